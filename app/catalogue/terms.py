@@ -1,0 +1,303 @@
+"""Terms: the small language in which a kind says when a state, a call or an effect holds.
+
+Rules of the file: a term is parsed once into a small frozen tree and walked; it is never evaluated as Python.
+Grammar, from loosest to tightest::
+
+    term       := conj ("or" conj)*
+    conj       := unit ("and" unit)*
+    unit       := "not" unit | "(" term ")" | function | comparison | name | "true" | "false"
+    comparison := operand ("==" | "!=" | "<" | "<=" | ">" | ">=") operand
+    operand    := name | number | 'text' | "true" | "false"
+    function   := ("after" | "hold" | "apart") "(" term "," number "s" ")"
+                | "latch" "(" term "," term ")"
+
+Names are those of elements, switches, jumpers, settings, states, calls (with their hyphens) and ``outdoor_c``.
+Time is kept in the tree for the sequence; the settled meaning of ``after``, ``hold`` and ``apart`` is their inner
+term, that of ``latch`` is set and not reset.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from app.job.refusal import Refused
+
+Value = bool | int | float | str
+ValueOf = Callable[[str], Value]
+
+MAX_DEPTH = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Constant:
+    """A number, text or truth value."""
+
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """The present value of something that the kind names."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Not:
+    """True when its inner term is false."""
+
+    inner: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Both:
+    """True when both are."""
+
+    left: Tree
+    right: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Either:
+    """True when one is."""
+
+    left: Tree
+    right: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Two operands and how they are compared."""
+
+    left: Constant | Named
+    operator: str
+    right: Constant | Named
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """``after``, ``hold`` or ``apart`` with its seconds."""
+
+    function: str
+    inner: Tree
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Latched:
+    """Stays true from ``set_by`` until ``reset_by``."""
+
+    set_by: Tree
+    reset_by: Tree
+
+
+Tree = Constant | Named | Not | Both | Either | Compared | Timed | Latched
+
+_TOKEN = re.compile(
+    r"\s*(?:(?P<number>-?\d+(?:\.\d+)?)|(?P<text>'[^']*')|(?P<name>[a-z][a-z0-9_-]*)"
+    r"|(?P<op>==|!=|<=|>=|<|>)|(?P<mark>[(),]))"
+)
+_KEYWORDS = frozenset({"and", "or", "not", "true", "false", "after", "hold", "apart", "latch"})
+
+
+@lru_cache(maxsize=4096)
+def parse_term(text: str) -> Tree:
+    """Return the tree of a term.
+
+    Raises:
+        Refused: code ``bad-term``, with what was expected and where.
+    """
+    reader = _Reader(text)
+    tree = reader.term(0)
+    reader.expect_end()
+    return tree
+
+
+def holds(tree: Tree, value_of: ValueOf) -> bool:
+    """Return the settled truth of a term, given the present value of each name."""
+    match tree:
+        case Constant(value):
+            return bool(value)
+        case Named(name):
+            return _truth(value_of(name))
+        case Not(inner):
+            return not holds(inner, value_of)
+        case Both(left, right):
+            return holds(left, value_of) and holds(right, value_of)
+        case Either(left, right):
+            return holds(left, value_of) or holds(right, value_of)
+        case Compared(left, operator, right):
+            return _compare(_operand(left, value_of), operator, _operand(right, value_of))
+        case Timed(_, inner, _):
+            return holds(inner, value_of)
+        case Latched(set_by, reset_by):
+            return holds(set_by, value_of) and not holds(reset_by, value_of)
+
+
+def names_in(tree: Tree) -> Iterator[str]:
+    """Yield every name that a term asks for, in reading order, repeats included."""
+    match tree:
+        case Named(name):
+            yield name
+        case Constant():
+            return
+        case Not(inner) | Timed(_, inner, _):
+            yield from names_in(inner)
+        case Both(left, right) | Either(left, right) | Compared(left, _, right) | Latched(left, right):
+            yield from names_in(left)
+            yield from names_in(right)
+
+
+def untimed_names_in(tree: Tree) -> Iterator[str]:
+    """Yield the names on which a term depends at once, not through a timer or a latch."""
+    match tree:
+        case Named(name):
+            yield name
+        case Constant() | Timed() | Latched():
+            return
+        case Not(inner):
+            yield from untimed_names_in(inner)
+        case Both(left, right) | Either(left, right) | Compared(left, _, right):
+            yield from untimed_names_in(left)
+            yield from untimed_names_in(right)
+
+
+def _truth(value: Value) -> bool:
+    """A switch or jumper stands for its closed position when it is named alone."""
+    if isinstance(value, str):
+        return value in ("closed", "fitted", "on")
+    return bool(value)
+
+
+def _operand(tree: Constant | Named, value_of: ValueOf) -> Value:
+    return tree.value if isinstance(tree, Constant) else value_of(tree.name)
+
+
+def _compare(left: Value, operator: str, right: Value) -> bool:
+    if operator == "==":
+        return left == right
+    if operator == "!=":
+        return left != right
+    if isinstance(left, str) or isinstance(right, str):
+        return False
+    if operator == "<":
+        return left < right
+    if operator == "<=":
+        return left <= right
+    if operator == ">":
+        return left > right
+    return left >= right
+
+
+class _Reader:
+    """Reads one term from left to right, one token ahead."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.tokens: list[tuple[str, str, int]] = []
+        at = 0
+        while text[at:].strip():
+            found = _TOKEN.match(text, at)
+            if found is None:
+                raise self._refusal(f"cannot read {text[at:].strip()[:12]!r}", at)
+            sort = found.lastgroup or ""
+            self.tokens.append((sort, found.group(sort), found.start(sort)))
+            at = found.end()
+        self.next = 0
+
+    def term(self, depth: int) -> Tree:
+        if depth > MAX_DEPTH:
+            raise self._refusal("is nested too deeply", 0)
+        tree = self._conjunction(depth)
+        while self._take("name", "or"):
+            tree = Either(tree, self._conjunction(depth))
+        return tree
+
+    def expect_end(self) -> None:
+        if self.next < len(self.tokens):
+            _, word, at = self.tokens[self.next]
+            raise self._refusal(f"has {word!r} after its end", at)
+
+    def _conjunction(self, depth: int) -> Tree:
+        tree = self._unit(depth)
+        while self._take("name", "and"):
+            tree = Both(tree, self._unit(depth))
+        return tree
+
+    def _unit(self, depth: int) -> Tree:
+        if depth > MAX_DEPTH:
+            raise self._refusal("is nested too deeply", 0)
+        if self._take("name", "not"):
+            return Not(self._unit(depth + 1))
+        if self._take("mark", "("):
+            tree = self.term(depth + 1)
+            self._expect("mark", ")")
+            return tree
+        for function in ("after", "hold", "apart"):
+            if self._take("name", function):
+                return self._timed(function, depth)
+        if self._take("name", "latch"):
+            self._expect("mark", "(")
+            set_by = self.term(depth + 1)
+            self._expect("mark", ",")
+            reset_by = self.term(depth + 1)
+            self._expect("mark", ")")
+            return Latched(set_by, reset_by)
+        return self._comparison()
+
+    def _timed(self, function: str, depth: int) -> Tree:
+        self._expect("mark", "(")
+        inner = self.term(depth + 1)
+        self._expect("mark", ",")
+        seconds = float(self._expect("number", None))
+        self._expect("name", "s")
+        self._expect("mark", ")")
+        return Timed(function, inner, seconds)
+
+    def _comparison(self) -> Tree:
+        left = self._read_operand()
+        if self.next < len(self.tokens) and self.tokens[self.next][0] == "op":
+            operator = self.tokens[self.next][1]
+            self.next += 1
+            return Compared(left, operator, self._read_operand())
+        return left
+
+    def _read_operand(self) -> Constant | Named:
+        if self.next >= len(self.tokens):
+            raise self._refusal("ends where a name was expected", len(self.text))
+        sort, word, at = self.tokens[self.next]
+        self.next += 1
+        if sort == "number":
+            return Constant(float(word))
+        if sort == "text":
+            return Constant(word[1:-1])
+        if word in ("true", "false"):
+            return Constant(word == "true")
+        if sort == "name" and word not in _KEYWORDS:
+            return Named(word)
+        raise self._refusal(f"has {word!r} where a name was expected", at)
+
+    def _take(self, sort: str, word: str) -> bool:
+        if self.next < len(self.tokens) and self.tokens[self.next][:2] == (sort, word):
+            self.next += 1
+            return True
+        return False
+
+    def _expect(self, sort: str, word: str | None) -> str:
+        if self.next < len(self.tokens):
+            found_sort, found, at = self.tokens[self.next]
+            if found_sort == sort and (word is None or found == word):
+                self.next += 1
+                return found
+            raise self._refusal(f"has {found!r} where {word or sort} was expected", at)
+        raise self._refusal(f"ends where {word or sort} was expected", len(self.text))
+
+    def _refusal(self, what: str, at: int) -> Refused:
+        return Refused(
+            "bad-term",
+            f"The term {self.text!r} {what} (character {at + 1}).",
+            would_be_right='a term such as "heat_call or hold(gas_valve, 15 s)" or "mode == \'heat\'"',
+        )

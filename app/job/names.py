@@ -1,0 +1,39 @@
+"""The shapes of ids, terminals and subjects, said once (contract: names)."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated
+
+from pydantic import StringConstraints
+
+ID_PATTERN = r"^[a-z][a-z0-9_-]{0,31}$"
+LETTER_PATTERN = r"^[A-Z0-9][A-Za-z0-9/+_-]{0,11}$"
+TERMINAL_PATTERN = r"^[a-z][a-z0-9_-]{0,31}\.[A-Z0-9][A-Za-z0-9/+_-]{0,11}$"
+INSULATION_PATTERN = r"^[A-Z]{2,8}(/[A-Z]{2,8})?$"
+
+Id = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
+TerminalName = Annotated[str, StringConstraints(pattern=TERMINAL_PATTERN)]
+Insulation = Annotated[str, StringConstraints(pattern=INSULATION_PATTERN)]
+
+_ID = re.compile(ID_PATTERN)
+
+
+def is_id(text: str) -> bool:
+    """Return whether ``text`` may name a part, cable, conductor, kind or layout."""
+    return _ID.match(text) is not None
+
+
+def part_of(terminal: str) -> str:
+    """Return the part of a terminal: ``fb`` of ``fb.R``."""
+    return terminal.split(".", 1)[0]
+
+
+def letter_of(terminal: str) -> str:
+    """Return the letter of a terminal: ``R`` of ``fb.R``."""
+    return terminal.split(".", 1)[1]
+
+
+def pointer(*steps: str | int) -> str:
+    """Return a JSON Pointer (RFC 6901) from its unescaped steps."""
+    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
