@@ -1,0 +1,50 @@
+"""What a JSON Patch would do, in the words of somebody with a screwdriver."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from app.job.names import part_of
+from app.web.wording.naming import Naming, lower_first, plain
+
+
+def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:
+    """Return one sentence on what the operations do; ``test`` operations do nothing and are left out."""
+    acts = [_act(operation, naming) for operation in operations if operation.get("op") != "test"]
+    said = [act for act in acts if act]
+    sentence = ", ".join([said[0], *(lower_first(act) for act in said[1:])]) if said else "Change the job"
+    return f"{sentence}."
+
+
+def _act(operation: Mapping[str, Any], naming: Naming) -> str:
+    steps = [step.replace("~1", "/").replace("~0", "~") for step in str(operation.get("path", "")).split("/")[3:]]
+    match steps:
+        case ["conductors", name]:
+            return _conductor_act(name, operation, naming)
+        case ["conductors", name, "ends", _]:
+            end = operation.get("value")
+            return f"Land {name} on {naming.terminal(end)}" if isinstance(end, str) else f"Take {name} off"
+        case ["parts", part, "settings", setting]:
+            return _setting_act(part, setting, operation.get("value"), naming)
+        case ["parts", part]:
+            return f"Remove {naming.inner_part(part)}" if operation.get("op") == "remove" else f"Add {part}"
+    return ""
+
+
+def _conductor_act(name: str, operation: Mapping[str, Any], naming: Naming) -> str:
+    if operation.get("op") == "remove":
+        return f"Remove {name}"
+    ends = operation.get("value", {}).get("ends", [])
+    landed = [naming.terminal(end) for end in ends if isinstance(end, str) and part_of(end) in naming.layout.parts]
+    return f"Run a new conductor from {' to '.join(landed)}"
+
+
+def _setting_act(part: str, setting: str, value: Any, naming: Naming) -> str:
+    kind = naming.kind(part)
+    where = naming.inner_part(part)
+    if kind is not None and setting in kind.jumpers:
+        act = "Fit" if value == "fitted" else "Remove"
+        return f"{act} {lower_first(kind.jumpers[setting].use or 'jumper ' + plain(setting))} on {where}"
+    said = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
+    return f"Set {plain(setting)} of {where} to {said if not isinstance(said, str) else plain(said)}"

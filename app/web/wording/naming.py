@@ -1,0 +1,112 @@
+"""How parts, screws, ends and effects are called in a sentence.
+
+Rules of the file: one thing has one name everywhere on the page, so every sentence gets its names from here.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
+
+from app.catalogue.catalogue import Catalogue
+from app.catalogue.kind import Kind
+from app.job.model import End, Layout, UnknownEnd
+from app.job.names import letter_of, part_of
+
+EFFECT_WORDS = {
+    "indoor-fan": "indoor fan",
+    "outdoor-fan": "outdoor fan",
+    "compressor": "compressor",
+    "compressor-2": "compressor, second stage",
+    "cooling": "valve in cooling",
+    "heat-pump-heating": "valve in heating",
+    "furnace-heat": "furnace heat",
+    "furnace-heat-2": "furnace heat, second stage",
+    "electric-heat": "electric heat",
+    "boiler-heat": "boiler heat",
+    "zone-open": "zone open",
+    "humidify": "humidifier",
+    "pump": "pump",
+    "defrost": "defrost",
+}
+
+
+@dataclass(frozen=True)
+class Naming:
+    """The names of one layout's things."""
+
+    layout: Layout
+    catalogue: Catalogue
+
+    def kind_title(self, part: str) -> str:
+        """Return what sort of thing a part is, in words."""
+        kind = self.kind(part)
+        return kind.title if kind is not None else "Unknown part"
+
+    def kind(self, part: str) -> Kind | None:
+        """Return the kind of a part, None where nobody could identify it."""
+        return self.catalogue.kind_of(self.layout.parts[part])
+
+    def part(self, part: str) -> str:
+        """Return the name of a part as a heading: its label, with its id where two share that label."""
+        return self._labels[part]
+
+    def inner_part(self, part: str) -> str:
+        """Return the name of a part inside a sentence: ``furnace board``."""
+        return lower_first(self.part(part)) if part in self.layout.parts else part
+
+    def terminal(self, terminal: str) -> str:
+        """Return the name of a screw: ``C, furnace board``."""
+        return f"{letter_of(terminal)}, {self.inner_part(part_of(terminal))}"
+
+    def end(self, end: End) -> str:
+        """Return where an end is."""
+        if end is None:
+            return "not landed"
+        if isinstance(end, UnknownEnd):
+            return f"not known where ({end.unknown})"
+        return self.terminal(end)
+
+    def subject(self, subject: str) -> str:
+        """Return the name of a subject such as ``terminal:fb.R`` or ``conductor:w3``."""
+        sort, _, name = subject.partition(":")
+        if sort == "part" and name in self.layout.parts:
+            return self.part(name)
+        if sort == "terminal":
+            return self.terminal(name)
+        if sort == "element" and "." in name:
+            part, element = name.split(".", 1)
+            return f"{plain(element)}, {self.inner_part(part)}"
+        return name
+
+    @cached_property
+    def _labels(self) -> dict[str, str]:
+        said = {part: self.layout.parts[part].label or self.kind_title(part) for part in self.layout.parts}
+        shared = Counter(said.values())
+        return {part: label if shared[label] == 1 else f"{label} ({part})" for part, label in said.items()}
+
+
+def lower_first(words: str) -> str:
+    """Return ``words`` for the middle of a sentence; what begins with two capitals stays as it is."""
+    return words if words[1:2].isupper() else words[:1].lower() + words[1:]
+
+
+def upper_first(words: str) -> str:
+    """Return ``words`` for the start of a sentence."""
+    return words[:1].upper() + words[1:]
+
+
+def plain(name: str) -> str:
+    """Return an id or element name as words: ``heat_call`` and ``heat-call`` become ``heat call``."""
+    return name.replace("_", " ").replace("-", " ")
+
+
+def effect_words(effect: str) -> str:
+    """Return an effect in words."""
+    return EFFECT_WORDS.get(effect, plain(effect))
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return ``1 danger``, ``3 dangers``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"

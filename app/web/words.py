@@ -1,0 +1,57 @@
+"""Everything that the bench says in words about one layout in one situation.
+
+Rules of the file: the page has no model of its own; what it needs to name, to speak, to list or to offer is worked
+out here from the same report and operating point that the drawing shows.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.catalogue.catalogue import Catalogue
+from app.checks.check import LayoutReport
+from app.circuit.operating_point import OperatingPoint
+from app.job.model import Job
+from app.web.wording.adding import kinds_to_add
+from app.web.wording.calls import call_words, effect_rows, runs_sentence, situation_words
+from app.web.wording.conductors import conductor_words
+from app.web.wording.findings import count_words, finding_rows, to_wire, troubles_by_part
+from app.web.wording.landed import landed_of
+from app.web.wording.naming import Naming
+from app.web.wording.parts import part_words
+
+LAYOUT_TITLES = {"as-found": "As found", "as-left": "As left"}
+
+
+def words_of(
+    job: Job, layout_name: str, catalogue: Catalogue, report: LayoutReport, point: OperatingPoint | None
+) -> dict[str, Any]:
+    """Return what the page says of a layout, as plain JSON values.
+
+    ``point`` is the operating point that is shown, None where none was asked for. Keys: ``title``, ``layout``,
+    ``layouts``, ``parts`` and ``conductors`` by id, ``calls`` (controls), ``situation``, ``effects``, ``runs``,
+    ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` (what can be added).
+    """
+    naming = Naming(job.layouts[layout_name], catalogue)
+    rows = finding_rows(naming, report.findings)
+    effects = effect_rows(naming, point)
+    return {
+        "title": job.title,
+        "layout": layout_name,
+        "layouts": [{"id": name, "title": layout_title(job, name)} for name in job.layouts],
+        "parts": part_words(naming, landed_of(naming), point, troubles_by_part(rows)),
+        "conductors": conductor_words(naming, point),
+        "calls": call_words(naming, point),
+        "situation": situation_words(point.situation if point else None, naming),
+        "effects": effects,
+        "runs": runs_sentence(effects, point),
+        "findings": rows,
+        "to_wire": to_wire(naming, rows),
+        "counts": count_words(rows),
+        "kinds": kinds_to_add(catalogue),
+    }
+
+
+def layout_title(job: Job, name: str) -> str:
+    """Return how a layout is called on its switch."""
+    return job.layouts[name].label or LAYOUT_TITLES.get(name, name)
