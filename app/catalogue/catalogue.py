@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from app.catalogue.kind import Choice, Kind, Terminal
+from app.catalogue.kind import Choice, Kind, Source, Terminal
 from app.job.model import Layout, Part
 
 UNKNOWN_KIND = "unknown"
@@ -77,3 +77,8 @@ def figure(value: float | str, settings: Mapping[str, Choice]) -> float:
     if isinstance(found, bool | str):
         raise ValueError(f"the setting {value} is {found!r}, not a number")
     return float(found)
+
+
+def supply_of(source: Source, settings: Mapping[str, Choice]) -> str:
+    """Return the name of the mains supply that feeds a source, looking it up where it names a setting."""
+    return str(settings.get(source.mains, source.mains))

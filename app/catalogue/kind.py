@@ -127,7 +127,8 @@ class Source(ElementBase):
     """A secondary winding; the second node is its common side.
 
     Open-circuit volts are ``volts`` × (1 + ``regulation``) behind the series resistance that gives rated volts at
-    rated VA. ``mains`` names the supply that feeds the primary. ``taps`` gives rated volts by tap, for later use.
+    rated VA. ``mains`` names the supply that feeds the primary, or the setting that holds that name. ``taps`` gives
+    rated volts by tap, for later use.
     """
 
     is_: Literal["source"] = Field(alias="is")
@@ -239,7 +240,8 @@ class Call(Frozen):
     """What a control may ask for.
 
     ``when`` (a term over settings and switches) tells whether the set-up has this call at all; ``closes`` gives for
-    each contact (with ``by = "calls"``) the term under which this call closes it, ``"true"`` for always.
+    each contact (with ``by = "calls"``) the term under which this call closes it, ``"true"`` for always. A call whose
+    ``when`` does not hold closes nothing.
     """
 
     use: str = ""
