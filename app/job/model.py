@@ -59,7 +59,7 @@ class Cable(Frozen):
 
     label: ShortText = ""
     size_awg: Annotated[StrictInt, Field(ge=10, le=30)] = 18
-    length_m: Annotated[float, Field(gt=0, le=1000)] | None = None
+    length_m: Annotated[float, Field(strict=True, gt=0, le=1000)] | None = None
     note: Text = ""
 
 
@@ -70,7 +70,7 @@ class Conductor(Frozen):
     cable: Id | None = None
     insulation: Insulation | None = None
     size_awg: Annotated[StrictInt, Field(ge=10, le=30)] | None = None
-    length_m: Annotated[float, Field(gt=0, le=1000)] | None = None
+    length_m: Annotated[float, Field(strict=True, gt=0, le=1000)] | None = None
     note: Text = ""
 
     def landed(self) -> list[str]:

@@ -16,12 +16,12 @@ Id = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
 TerminalName = Annotated[str, StringConstraints(pattern=TERMINAL_PATTERN)]
 Insulation = Annotated[str, StringConstraints(pattern=INSULATION_PATTERN)]
 
-_ID = re.compile(ID_PATTERN)
+_ID = re.compile(ID_PATTERN.strip("^$"))
 
 
 def is_id(text: str) -> bool:
     """Return whether ``text`` may name a part, cable, conductor, kind or layout."""
-    return _ID.match(text) is not None
+    return _ID.fullmatch(text) is not None
 
 
 def part_of(terminal: str) -> str:
