@@ -88,7 +88,8 @@ def complaint_of(error: ValidationError, document: Mapping[str, Any]) -> Refused
     places = [_place_in(document, detail["loc"]) for detail in details]
     number = _most_telling(details, places)
     refusal = _told(details[number], places[number])
-    others = len(set(places)) - 1
+    first = places[0]
+    others = len({place for place in places if place[: len(first)] != first})
     if others:
         refusal.message += f" {others} more {'thing is' if others == 1 else 'things are'} wrong elsewhere."
     return refusal

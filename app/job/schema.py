@@ -15,22 +15,19 @@ def job_schema() -> dict[str, Any]:
     What needs other parts of the document to be judged, such as ends on terminals that exist, is not in it.
     """
     schema = Job.model_json_schema(by_alias=True)
+    _close(schema)
     schema["required"] = ["format", "version", *schema.get("required", ())]
     described = {"$schema": DIALECT, "title": "Rungwright job", "description": "One site's work: layouts and records."}
-    return _closed({**schema, **described})
+    return {**schema, **described}
 
 
-def closed_schema(schema: dict[str, Any]) -> dict[str, Any]:
-    """Return a schema of pydantic's in which objects by id take no other key and words are meant for its readers."""
-    return _closed(schema)
-
-
-def _closed(schema: Any) -> Any:
-    if isinstance(schema, list):
-        return [_closed(each) for each in schema]
-    if not isinstance(schema, dict):
-        return schema
-    closed = {key: _closed(value) for key, value in schema.items()}
-    if "patternProperties" in closed:
-        closed["additionalProperties"] = False
-    return closed
+def _close(schema: object) -> None:
+    """Let objects whose members are named by an id take no member of another name, as the model does."""
+    if isinstance(schema, dict):
+        if "patternProperties" in schema:
+            schema["additionalProperties"] = False
+        for inner in schema.values():
+            _close(inner)
+    elif isinstance(schema, list):
+        for inner in schema:
+            _close(inner)
