@@ -11,7 +11,7 @@ from functools import lru_cache
 from importlib.resources import files
 
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import Kind
+from app.catalogue.reading import kind_from
 
 
 @lru_cache(maxsize=1)
@@ -20,13 +20,10 @@ def builtin_catalogue() -> Catalogue:
 
     Raises:
         Refused: a packed kind is not a good kind.
-        pydantic.ValidationError: a packed kind has not the shape of a kind.
     """
-    packed = sorted(files("app.catalogue").joinpath("kinds").iterdir(), key=lambda entry: entry.name)
-    return Catalogue(
-        {
-            entry.name.removesuffix(".toml"): Kind.model_validate(tomllib.loads(entry.read_text("utf-8")))
-            for entry in packed
-            if entry.name.endswith(".toml")
-        }
-    )
+    texts = {
+        entry.name.removesuffix(".toml"): entry.read_text("utf-8")
+        for entry in files("app.catalogue").joinpath("kinds").iterdir()
+        if entry.name.endswith(".toml")
+    }
+    return Catalogue({name: kind_from(name, tomllib.loads(texts[name])) for name in sorted(texts)})

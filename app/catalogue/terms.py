@@ -100,7 +100,7 @@ _TOKEN = re.compile(
     r"\s*(?:(?P<number>-?\d+(?:\.\d+)?)|(?P<text>'[^']*')|(?P<name>[a-z][a-z0-9_-]*)"
     r"|(?P<op>==|!=|<=|>=|<|>)|(?P<mark>[(),]))"
 )
-_KEYWORDS = frozenset({"and", "or", "not", "true", "false", "after", "hold", "apart", "latch"})
+KEYWORDS = frozenset({"and", "or", "not", "true", "false", "after", "hold", "apart", "latch"})
 
 
 @lru_cache(maxsize=4096)
@@ -149,6 +149,20 @@ def names_in(tree: Tree) -> Iterator[str]:
         case Both(left, right) | Either(left, right) | Compared(left, _, right) | Latched(left, right):
             yield from names_in(left)
             yield from names_in(right)
+
+
+def comparisons_in(tree: Tree) -> Iterator[Compared]:
+    """Yield every comparison of a term, in reading order."""
+    match tree:
+        case Compared():
+            yield tree
+        case Not(inner) | Timed(_, inner, _):
+            yield from comparisons_in(inner)
+        case Both(left, right) | Either(left, right) | Latched(left, right):
+            yield from comparisons_in(left)
+            yield from comparisons_in(right)
+        case Named() | Constant():
+            return
 
 
 def untimed_names_in(tree: Tree) -> Iterator[str]:
@@ -276,7 +290,7 @@ class _Reader:
             return Constant(word[1:-1])
         if word in ("true", "false"):
             return Constant(word == "true")
-        if sort == "name" and word not in _KEYWORDS:
+        if sort == "name" and word not in KEYWORDS:
             return Named(word)
         raise self._refusal(f"has {word!r} where a name was expected", at)
 
