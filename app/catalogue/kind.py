@@ -67,7 +67,7 @@ Node = Annotated[str, Field(pattern=r"^([a-z][a-z0-9_]{0,31}|[A-Z0-9][A-Za-z0-9/
 """A terminal letter of the kind, or an inner node (lower case)."""
 Term = Annotated[str, Field(max_length=500)]
 """Text of a term, see ``app.catalogue.terms``."""
-Figure = float | Name
+Figure = StrictFloat | Name
 """A number, or the name of the setting that holds it."""
 Choice = StrictBool | StrictInt | StrictFloat | StrictStr
 
@@ -87,8 +87,8 @@ class Setting(Frozen):
     use: str = ""
     default: Choice
     choices: tuple[Choice, ...] = ()
-    least: float | None = None
-    most: float | None = None
+    least: StrictFloat | None = None
+    most: StrictFloat | None = None
     unit: str = ""
     basis: str = ""
 
@@ -138,7 +138,7 @@ class Source(ElementBase):
     phase_deg: Literal[0, 180] | Literal["unknown"] | Name = 0
     limiting: Literal["inherent", "device", "unknown"] | Name = "unknown"
     mains: str = "main"
-    taps: Mapping[str, float] = Field(default_factory=dict)
+    taps: Mapping[str, StrictFloat] = Field(default_factory=dict)
 
 
 class Trace(ElementBase):

@@ -15,19 +15,19 @@ def job_schema() -> dict[str, Any]:
     What needs other parts of the document to be judged, such as ends on terminals that exist, is not in it.
     """
     schema = Job.model_json_schema(by_alias=True)
-    _close(schema)
+    close_maps(schema)
     schema["required"] = ["format", "version", *schema.get("required", ())]
     described = {"$schema": DIALECT, "title": "Rungwright job", "description": "One site's work: layouts and records."}
     return {**schema, **described}
 
 
-def _close(schema: object) -> None:
+def close_maps(schema: object) -> None:
     """Let objects whose members are named by an id take no member of another name, as the model does."""
     if isinstance(schema, dict):
         if "patternProperties" in schema:
             schema["additionalProperties"] = False
         for inner in schema.values():
-            _close(inner)
+            close_maps(inner)
     elif isinstance(schema, list):
         for inner in schema:
-            _close(inner)
+            close_maps(inner)
