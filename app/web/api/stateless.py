@@ -1,0 +1,94 @@
+"""Check, solve, read and draw a job that is sent along; nothing is kept."""
+
+from __future__ import annotations
+
+from flask import Response
+
+from app.checks.answers import report_document
+from app.circuit.answers import reading_document, solution_document
+from app.circuit.meter import read
+from app.circuit.situation import Situation
+from app.job.refusal import Refused
+from app.web.operation import JSON, Answer, ApiBlueprint, Body
+from app.web.question import Asked, DrawQuestion, JobQuestion, ReadQuestion, read_question
+from app.web.reply import json_reply
+from app.web.shapes import Findings, ReadingShape, SolutionShape
+
+blueprint = ApiBlueprint("stateless", __name__)
+
+SVG = "image/svg+xml"
+REFUSES = (403, 413, 415, 422)
+
+
+@blueprint.operation(
+    "POST",
+    "/api/check",
+    body=Body(JSON, (JobQuestion, "job")),
+    answers={200: Answer("The findings of the layout, or of every layout.", Findings)},
+    refuses=REFUSES,
+)
+def check_job() -> Response:
+    """Say what is dangerous, wrong or missing in a job. All layouts are checked where none is named."""
+    asked = read_question(JobQuestion)
+    names = [asked.layout] if asked.layout else sorted(asked.worked.job.layouts)
+    return json_reply({"layouts": {name: report_document(asked.worked.report(name)) for name in names}})
+
+
+@blueprint.operation(
+    "POST",
+    "/api/solve",
+    body=Body(JSON, (JobQuestion, "job")),
+    answers={200: Answer("What the circuit does.", SolutionShape)},
+    refuses=REFUSES,
+)
+def solve_job() -> Response:
+    """Say what the circuit of a job does in a situation, once it has settled."""
+    asked = read_question(JobQuestion)
+    layout = asked.worked.layout_meant(asked.layout)
+    situation = _situation(asked, layout)
+    return json_reply(solution_document(asked.worked.point(layout, situation)))
+
+
+@blueprint.operation(
+    "POST",
+    "/api/read",
+    body=Body(JSON, ReadQuestion),
+    answers={200: Answer("What the meter shows.", ReadingShape)},
+    refuses=REFUSES,
+)
+def read_terminals() -> Response:
+    """Say what a meter shows between two terminals of a job."""
+    asked = read_question(ReadQuestion)
+    question = asked.question
+    assert isinstance(question, ReadQuestion)
+    layout = asked.worked.layout_meant(asked.layout)
+    point = asked.worked.point(layout, _situation(asked, layout))
+    return json_reply(reading_document(read(point, question.a, question.b)))
+
+
+@blueprint.operation(
+    "POST",
+    "/api/draw",
+    body=Body(JSON, (DrawQuestion, "job")),
+    answers={200: Answer("The drawing.", None, SVG)},
+    refuses=REFUSES,
+)
+def draw_job() -> Response:
+    """Draw a job. The drawing is live where a situation is given."""
+    asked = read_question(DrawQuestion)
+    layout = asked.worked.layout_meant(asked.layout)
+    if asked.question.situation is None:
+        return Response(asked.worked.drawing(layout, None), content_type=SVG)
+    point = asked.worked.point(layout, _situation(asked, layout))
+    return Response(asked.worked.drawing(layout, point), content_type=SVG)
+
+
+def _situation(asked: Asked, layout: str) -> Situation:
+    situation = asked.question.situation or Situation()
+    try:
+        asked.worked.check_situation(layout, situation)
+    except Refused as refused:
+        if not (refused.pointer or "").startswith("/situation"):
+            refused.pointer = "/situation" + (refused.pointer or "")
+        raise
+    return situation

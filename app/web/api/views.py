@@ -1,0 +1,102 @@
+"""What is worked out of a kept job: findings, solution, drawing, wire list, and the log of its changes."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+from flask import Response
+
+from app.checks.answers import report_document
+from app.circuit.answers import solution_document
+from app.drawing.wire_list import wire_list, wire_list_csv
+from app.web.conditional import etag
+from app.web.operation import Answer, ApiBlueprint
+from app.web.query import DrawingQuery, HistoryQuery, LayoutQuery, SituationQuery, read_query
+from app.web.reply import json_reply
+from app.web.service import service
+from app.web.shapes import Findings, History, SolutionShape
+
+blueprint = ApiBlueprint("views", __name__)
+
+SVG = "image/svg+xml"
+CSV = "text/csv"
+REVISION = {"ETag": "The revision that this was worked out of, in quotes."}
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/findings",
+    query=LayoutQuery,
+    answers={200: Answer("The findings of the layout, or of every layout.", Findings, headers=REVISION)},
+    refuses=(404, 422),
+)
+def findings(job_id: str) -> Response:
+    """Say what is dangerous, wrong or missing in a job. All layouts are checked where none is named."""
+    query = read_query(LayoutQuery)
+    revision, worked = service().worked(job_id)
+    names = [worked.layout_meant(query.layout)] if query.layout else sorted(worked.job.layouts)
+    said = {"layouts": {name: report_document(worked.report(name)) for name in names}}
+    return json_reply(said, headers={"ETag": etag(revision)})
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/solution",
+    query=SituationQuery,
+    answers={200: Answer("What the circuit does.", SolutionShape, headers=REVISION)},
+    refuses=(404, 422),
+)
+def solution(job_id: str) -> Response:
+    """Say what the circuit of a job does in a situation, once it has settled."""
+    query = read_query(SituationQuery)
+    revision, worked = service().worked(job_id)
+    layout = worked.layout_meant(query.layout)
+    point = worked.point(layout, worked.situation(layout, query))
+    return json_reply(solution_document(point), headers={"ETag": etag(revision)})
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/drawing.svg",
+    query=DrawingQuery,
+    answers={200: Answer("The drawing.", None, SVG, headers=REVISION)},
+    refuses=(404, 422),
+)
+def drawing(job_id: str) -> Response:
+    """Draw a layout of a job. With live=no the drawing shows the wiring alone."""
+    query = read_query(DrawingQuery)
+    revision, worked = service().worked(job_id)
+    layout = worked.layout_meant(query.layout)
+    point = worked.point(layout, worked.situation(layout, query)) if query.live == "yes" else None
+    return Response(worked.drawing(layout, point), content_type=SVG, headers={"ETag": etag(revision)})
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/wires.csv",
+    query=LayoutQuery,
+    answers={200: Answer("The wire list.", None, CSV, headers=REVISION)},
+    refuses=(404, 422),
+)
+def wires(job_id: str) -> Response:
+    """Return the wire list of a layout of a job."""
+    query = read_query(LayoutQuery)
+    revision, worked = service().worked(job_id)
+    rows = wire_list(worked.job.layouts[worked.layout_meant(query.layout)])
+    headers = {"ETag": etag(revision)}
+    return Response(wire_list_csv(rows), content_type="text/csv; charset=utf-8", headers=headers)
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/history",
+    query=HistoryQuery,
+    answers={200: Answer("The changes.", History)},
+    refuses=(404, 422),
+)
+def history(job_id: str) -> Response:
+    """Return the changes of a job after a revision, oldest first, so that a page can rebuild its undo."""
+    query = read_query(HistoryQuery)
+    changes = service().store.history(job_id, query.after)
+    revision = changes[-1].revision if changes else service().store.revision_of(job_id)
+    return json_reply({"revision": revision, "changes": [asdict(change) for change in changes]})

@@ -1,0 +1,48 @@
+"""The application factory: the only place that joins store, API and pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from flask import Flask
+
+from app.job.json_values import MOST_BYTES
+from app.store.jobs import open_store
+from app.web import pages
+from app.web.api import changing, demos, documents, jobs, landings, stateless, views
+from app.web.demos import Demos
+from app.web.problem import register_problems
+from app.web.security import LOOPBACK_HOSTS, register_security
+from app.web.service import EXTENSION, Service
+
+HOME = Path(__file__).resolve().parents[2]
+API = (jobs, changing, views, landings, stateless, demos, documents)
+
+
+def create_app(
+    data_dir: Path,
+    *,
+    loopback: bool = True,
+    allowed_hosts: Iterable[str] = LOOPBACK_HOSTS,
+    demo_dir: Path | None = None,
+) -> Flask:
+    """Return the application.
+
+    Args:
+        data_dir: where the jobs are kept; made where it is not there.
+        loopback: only this machine can reach it, so that jobs may be listed.
+        allowed_hosts: the names to which it answers, without port.
+        demo_dir: a folder of demo jobs; those that come along where none is given.
+    """
+    app = Flask("rungwright", root_path=str(HOME), static_folder="static", template_folder="templates")
+    app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES + 1
+    app.json.sort_keys = False  # type: ignore[attr-defined]
+    service = Service(open_store(data_dir), Demos(demo_dir or HOME / "demo_jobs"), lists_jobs=loopback)
+    app.extensions[EXTENSION] = service
+    register_security(app, allowed_hosts)
+    register_problems(app)
+    for topic in API:
+        app.register_blueprint(topic.blueprint)
+    app.register_blueprint(pages.blueprint)
+    return app

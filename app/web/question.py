@@ -1,0 +1,105 @@
+"""The question of the calls that keep nothing: a job, or a job with a layout, a situation and a view."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from app.catalogue.opening import Opened
+from app.catalogue.structure import catalogue_for
+from app.circuit.situation import Situation
+from app.job.json_values import MOST_BYTES
+from app.job.names import pointer
+from app.job.reading import job_from_document
+from app.job.refusal import Refused
+from app.job.strict_json import parse_json
+from app.web.body import read_json_body
+from app.web.worked import Worked
+
+Shape = TypeVar("Shape", bound=BaseModel)
+
+
+class JobQuestion(BaseModel):
+    """A job and what is asked of it."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    job: Mapping[str, Any] = Field(description="The job document, see /api/schema/job.json.")
+    layout: str | None = Field(None, description="The layout; as-left, else as-found, else the only one.")
+    situation: Situation | None = None
+
+
+class ReadQuestion(JobQuestion):
+    """A job and two terminals between which a meter is held."""
+
+    a: str = Field(description="The first terminal, such as fb.R.")
+    b: str = Field(description="The second terminal, such as fb.C.")
+    meter: Literal["ideal"] = "ideal"
+
+
+class DrawQuestion(JobQuestion):
+    """A job and how it is to be drawn; without a situation the drawing shows the wiring alone."""
+
+    view: Literal["connection"] = "connection"
+    dated: str = Field("", max_length=40, description="The date for the title block.")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What was asked: the opened job, and the rest of the question."""
+
+    worked: Worked
+    layout: str | None
+    question: JobQuestion
+
+
+def read_question(model: type[JobQuestion]) -> Asked:
+    """Return the question of the present request; a job document alone is the question with nothing else said.
+
+    Raises:
+        Refused, Problem: it cannot be read, or the job is refused; pointers lead into what was sent.
+    """
+    said = parse_json(read_json_body(MOST_BYTES, "question"), MOST_BYTES, "question")
+    if not isinstance(said, dict):
+        raise Refused(
+            "not-a-question", "The question is no object.", pointer="", would_be_right='{"job": …} or a job document'
+        )
+    if "format" in said and "job" not in said:
+        question, inside = shaped(model, {"job": said}), ""
+    else:
+        question, inside = shaped(model, said), "/job"
+    try:
+        job = job_from_document(question.job)
+        worked = Worked(Opened(job, catalogue_for(job)), getattr(question, "dated", ""))
+        layout = question.layout and worked.layout_meant(question.layout)
+    except Refused as refused:
+        refused.pointer = inside + (refused.pointer or "")
+        raise
+    return Asked(worked, layout, question)
+
+
+def shaped(model: type[Shape], said: object) -> Shape:
+    """Return what was said as ``model``.
+
+    Raises:
+        Refused: it does not have that shape; the first thing that is wrong is told.
+    """
+    try:
+        return model.model_validate(said)
+    except ValidationError as error:
+        raise _told(error, model) from None
+
+
+def _told(error: ValidationError, model: type[BaseModel]) -> Refused:
+    first = error.errors(include_url=False)[0]
+    names = ", ".join(field.alias or name for name, field in model.model_fields.items())
+    outside = len(first["loc"]) <= 1
+    return Refused(
+        "bad-shape",
+        f"This does not have the shape that is asked for: {first['msg']}.",
+        pointer=pointer(*first["loc"]),
+        would_be_right=f"an object with {names}" if outside else None,
+    )

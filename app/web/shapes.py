@@ -1,0 +1,267 @@
+"""The shapes of what the API answers and reads, for its own description and for whoever writes a client.
+
+Rules of the file: the answers are made by their rooms (``app.circuit.answers``, ``app.checks.answers``); here only
+their shape is declared. The tests hold every real answer against it, so a shape that lies is found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from app.checks.finding import Severity
+from app.circuit.situation import Situation
+
+
+class Shape(BaseModel):
+    """A JSON object with these members and no others."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class AnyObject(BaseModel):
+    """A JSON object whose members are described elsewhere."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+
+class ProblemShape(BaseModel):
+    """Why a request was refused (RFC 9457)."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    type: str
+    title: str
+    status: int
+    code: str = Field(description="Stable name of the reason.")
+    detail: str = Field(description="What is wrong, in a sentence.")
+    pointer: str | None = Field(None, description="JSON Pointer into what was sent, or into the job it would make.")
+    would_be_right: str | None = Field(None, description="What would be accepted instead.")
+
+
+class PatchOperation(BaseModel):
+    """One operation of a JSON Patch (RFC 6902)."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    op: Literal["add", "remove", "replace", "move", "copy", "test"]
+    path: str
+    value: Any = None
+
+
+class Patch(BaseModel):
+    """A change: up to 500 operations, applied whole or not at all."""
+
+    operations: list[PatchOperation]
+
+
+class EvidenceShape(BaseModel):
+    """What a meter can confirm; further figures of the rule stand beside these members."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    probe: tuple[str, str] | None = None
+    volts: float | None = None
+    tolerance_volts: float | None = None
+    call: str | None = None
+
+
+class FindingShape(Shape):
+    """One thing that a check has to say."""
+
+    rule: str
+    severity: Severity
+    subjects: list[str]
+    situation: Situation | None
+    message: str
+    why: str
+    assumes: list[str]
+    evidence: EvidenceShape
+    fix: list[PatchOperation] | None
+
+
+class CoverageShape(Shape):
+    """How much of what could be asked was asked."""
+
+    groups: int
+    situations_made: int
+    situations_possible: int
+
+
+class LayoutFindings(Shape):
+    """The findings of one layout."""
+
+    findings: list[FindingShape]
+    coverage: CoverageShape
+
+
+class Findings(Shape):
+    """The findings of layouts, by the layout's id."""
+
+    layouts: Mapping[str, LayoutFindings]
+
+
+class TerminalShape(Shape):
+    """What stands at a terminal: volts against a reference, or floating, or unknown and why."""
+
+    volts: float | None = None
+    angle_deg: float | None = None
+    reference: str | None = None
+    floating: Literal[True] | None = None
+    unknown: Literal[True] | None = None
+    why: str | None = None
+
+
+class ElementShape(BaseModel):
+    """What an element does."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    volts: float | None
+    amps: float | None
+    state: str
+
+
+class SourceShape(Shape):
+    """What a source gives."""
+
+    va: float | None
+    amps: float | None
+
+
+class ConductorShape(Shape):
+    """What a conductor carries, and toward which of its ends power flows."""
+
+    amps: float | None
+    toward: Literal[0, 1] | None
+
+
+class EffectShape(Shape):
+    """Something that the equipment now does."""
+
+    part: str
+    effect: str
+
+
+class SolutionShape(BaseModel):
+    """What the circuit does in a situation."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    settled: bool
+    unsettled: Any
+    terminals: Mapping[str, TerminalShape]
+    elements: Mapping[str, ElementShape]
+    sources: Mapping[str, SourceShape]
+    conductors: Mapping[str, ConductorShape]
+    effects: list[EffectShape]
+
+
+class ReadingShape(Shape):
+    """What a meter shows between two terminals."""
+
+    volts: float | None = None
+    ohms: float | None = None
+    floating: Literal[True] | None = None
+    unknown: Literal[True] | None = None
+    why: str | None = None
+
+
+class Change(Shape):
+    """One change of the log."""
+
+    revision: int = Field(description="The revision that this change made.")
+    patch: list[PatchOperation]
+    inverse: list[PatchOperation]
+    editor: str
+    step: str
+    gesture: str
+    does: Literal["do", "undo", "redo"]
+    at: str = Field(description="When, in UTC, ISO 8601.")
+
+
+class History(Shape):
+    """The changes after a revision, oldest first."""
+
+    revision: int
+    changes: list[Change]
+
+
+class PatchReply(Shape):
+    """What a change has done."""
+
+    revision: int
+    inverse: list[PatchOperation]
+    findings: list[FindingShape]
+    solution: SolutionShape | None = Field(description="None where the job has no layout that is meant.")
+    drawing: str | None = Field(description="The drawing of the layout as SVG.")
+    words: Mapping[str, Any] = Field(description="What the page shows in words.")
+
+
+class JobSummary(Shape):
+    """One line of the list of jobs."""
+
+    id: str
+    title: str
+    revision: int
+    updated_at: str
+
+
+class JobList(Shape):
+    """The jobs of this server, the last changed first."""
+
+    jobs: list[JobSummary]
+
+
+class Created(Shape):
+    """A job that was made."""
+
+    id: str
+    revision: int
+
+
+class DemoSummary(Shape):
+    """A demo job, ready to open as a copy of one's own."""
+
+    name: str
+    title: str
+    summary: str
+
+
+class DemoList(Shape):
+    """The demo jobs in the order of their names."""
+
+    demos: list[DemoSummary]
+
+
+class LandingQuestion(Shape):
+    """Where could this end land, or where could a new conductor from ``start`` go?"""
+
+    layout: str | None = None
+    conductor: str | None = None
+    end: Annotated[int, Field(ge=0, le=1, strict=True)] | None = None
+    start: str | None = None
+
+
+class AdviceShape(Shape):
+    """What landing on a terminal would do."""
+
+    verdict: Literal["fine", "odd", "danger"]
+    why: str
+
+
+class Landings(BaseModel):
+    """The advice for every terminal of the layout."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+    __pydantic_extra__: dict[str, AdviceShape]
+
+
+class Health(Shape):
+    """That the server answers and its database too."""
+
+    status: Literal["ok"]
+    version: str

@@ -1,0 +1,108 @@
+"""A job with what was worked out of it, and a shelf of the last few.
+
+Rules of the file: a job is immutable, so what was worked out of it never gets old; it is kept by job and revision and
+thrown away when newer ones need the room. The shelf is small, because one entry of a large job holds its network and
+operating points; it only saves the work of the GETs that follow a PATCH.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from threading import Lock
+
+from app.catalogue.opening import Opened
+from app.checks.check import LayoutReport, check_layout
+from app.circuit.network import Circuit, build_circuit
+from app.circuit.operating_point import OperatingPoint
+from app.circuit.situation import Situation
+from app.circuit.situation_text import check_situation, parse_situation
+from app.circuit.solve import solve
+from app.drawing.connection import draw_connection
+from app.job.layout_choice import layout_meant
+from app.web.query import SituationQuery
+from app.web.wording.calls import situation_words
+from app.web.wording.naming import Naming
+
+SHELF_PLACES = 8
+
+
+class Worked:
+    """One job, opened. ``dated`` is the date for the title block of its drawings, empty where there is none.
+
+    Two requests may work the same thing out at the same time; both get the same answer and one of them is kept.
+    """
+
+    def __init__(self, opened: Opened, dated: str = "") -> None:
+        self.job = opened.job
+        self.catalogue = opened.catalogue
+        self.dated = dated
+        self._reports: dict[str, LayoutReport] = {}
+        self._circuits: dict[str, Circuit] = {}
+
+    def layout_meant(self, name: str | None) -> str:
+        """Return the layout that is meant by ``name``, see ``app.job.layout_choice``."""
+        return layout_meant(self.job, name)
+
+    def report(self, layout: str) -> LayoutReport:
+        """Return what the checks say of a layout."""
+        if layout not in self._reports:
+            report = check_layout(self.job, layout, self.catalogue)
+            self._reports[layout] = report
+            self._circuits[layout] = report.circuit
+        return self._reports[layout]
+
+    def point(self, layout: str, situation: Situation) -> OperatingPoint:
+        """Return what the circuit of a layout does in a situation."""
+        if layout not in self._circuits:
+            settings = self.job.settings
+            self._circuits[layout] = build_circuit(self.job.layouts[layout], self.catalogue, settings.frequency_hz)
+        return solve(self._circuits[layout], situation)
+
+    def situation(self, layout: str, query: SituationQuery) -> Situation:
+        """Return the situation that a query asks for.
+
+        Raises:
+            Refused: it cannot be read, or names what the layout does not have.
+        """
+        situation = parse_situation(query.call, query.set, query.supply, query.outdoor, query.fault)
+        self.check_situation(layout, situation)
+        return situation
+
+    def check_situation(self, layout: str, situation: Situation) -> None:
+        """Refuse a situation that names what the layout does not have."""
+        check_situation(situation, self.job.layouts[layout], self.catalogue)
+
+    def drawing(self, layout: str, point: OperatingPoint | None) -> str:
+        """Return the connection diagram of a layout as SVG, live where there is an operating point."""
+        words = situation_words(point.situation, Naming(self.job.layouts[layout], self.catalogue)) if point else ""
+        return draw_connection(self.job, layout, self.catalogue, point=point, dated=self.dated, situation_words=words)
+
+
+class Shelf:
+    """The jobs that were last worked on, by job id and revision; safe to use from several threads."""
+
+    def __init__(self, places: int = SHELF_PLACES) -> None:
+        self._places = places
+        self._kept: OrderedDict[tuple[str, int], Worked] = OrderedDict()
+        self._lock = Lock()
+
+    def find(self, job_id: str, revision: int) -> Worked | None:
+        """Return what is kept of a revision, None where nothing is."""
+        with self._lock:
+            worked = self._kept.get((job_id, revision))
+            if worked is not None:
+                self._kept.move_to_end((job_id, revision))
+            return worked
+
+    def keep(self, job_id: str, revision: int, worked: Worked) -> None:
+        """Keep what was worked out of a revision; older revisions of the same job make room first."""
+        with self._lock:
+            for older in [key for key in self._kept if key[0] == job_id and key[1] < revision - 1]:
+                del self._kept[older]
+            self._kept[job_id, revision] = worked
+            self._kept.move_to_end((job_id, revision))
+            while len(self._kept) > self._places:
+                self._kept.popitem(last=False)
+
+    def __len__(self) -> int:
+        return len(self._kept)
