@@ -1,0 +1,2 @@
+export { installAddPart } from "./add-part.js";
+export { AddRegion } from "./region.js";

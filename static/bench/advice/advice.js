@@ -1,0 +1,73 @@
+/**
+ * What landing on each screw would do, asked once when something is taken in hand. Advice never forbids; when it is
+ * late or the server is away, one can still land.
+ */
+
+import { Emitter } from "../shared/emitter.js";
+import { post } from "../job/requests.js";
+import { conductorOf, indexOf } from "../job/acts.js";
+import { adviceMark } from "../sheet/marks.js";
+
+const LATE_MS = 300;
+
+export class Advice extends Emitter {
+  /** @param {import("../bench.js").Bench} bench */
+  constructor(bench) {
+    super();
+    this.bench = bench;
+    /** @type {Record<string, {verdict: string, why: string}>} */
+    this.verdicts = {};
+    this.missing = false;
+    this.asked = 0;
+  }
+
+  /** @param {string} terminal */
+  of(terminal) {
+    return this.verdicts[terminal];
+  }
+
+  /** @param {import("../job/types.js").Held|null} held */
+  async ask(held) {
+    const number = (this.asked += 1);
+    this.verdicts = {};
+    this.missing = false;
+    this.bench.surface.hand.refresh("advice");
+    if (!held) return;
+    const late = setTimeout(() => number === this.asked && this.tell(true), LATE_MS);
+    const outcome = await post(`${this.bench.shown.address}/landings`, this.question(held));
+    clearTimeout(late);
+    if (number !== this.asked) return;
+    if (outcome.sort === "answer") this.verdicts = outcome.body;
+    this.tell(outcome.sort !== "answer");
+  }
+
+  /** @param {boolean} missing */
+  tell(missing) {
+    this.missing = missing;
+    this.emit("changed");
+    this.bench.surface.hand.refresh("advice");
+  }
+
+  /** @param {import("../job/types.js").Held} held */
+  question(held) {
+    const { layout } = this.bench.shown;
+    if (held.sort === "start") return { layout, start: held.terminal };
+    return { layout, conductor: conductorOf(held.end), end: indexOf(held.end) };
+  }
+}
+
+/** @param {import("../bench.js").Bench} bench */
+export function installAdvice(bench) {
+  const { advice, inHand, surface } = bench;
+  inHand.on("changed", () => advice.ask(inHand.held));
+  surface.hand.add("advice", (group, view) => {
+    if (!inHand.held) return;
+    for (const thing of surface.things.terminals) {
+      const verdict = advice.of(thing.name)?.verdict;
+      if (verdict !== "odd" && verdict !== "danger") continue;
+      const at = view.toScreen(thing.at);
+      if (at.x < -20 || at.y < -20 || at.x > view.width + 20 || at.y > view.height + 20) continue;
+      group.append(adviceMark({ x: at.x + (thing.side === "left" ? -18 : 18), y: at.y }, verdict));
+    }
+  });
+}

@@ -1,0 +1,1 @@
+export { Advice, installAdvice } from "./advice.js";

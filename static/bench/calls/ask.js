@@ -1,0 +1,26 @@
+/** Another call, switch or layout: ask the server what the circuit does then. The job does not change. */
+
+import { ask } from "../job/requests.js";
+
+/** @param {import("../bench.js").Bench} bench */
+export function installAsk(bench) {
+  let number = 0;
+  bench.look = async () => {
+    const mine = (number += 1);
+    const outcome = await ask(`/jobs/${bench.shown.job}/shown?${bench.shown.query}`);
+    if (mine !== number) return false;
+    if (outcome.sort === "answer") bench.shown.take(outcome.body);
+    else bench.stateLine.lookFailed(outcome);
+    return outcome.sort === "answer";
+  };
+  bench.shown.on("asked", async () => {
+    const before = bench.shown.said?.situation;
+    if ((await bench.look()) && bench.shown.words.situation !== before) bench.speech.say(liveSentence(bench.shown.words));
+  });
+}
+
+/** @param {import("../job/types.js").Words} words */
+function liveSentence(words) {
+  const situation = words.situation || "idle";
+  return `${situation[0].toUpperCase()}${situation.slice(1)}. ${words.runs}`;
+}

@@ -1,0 +1,66 @@
+/** The *Calls* strip: what each control asks for, its switches, and what then runs. */
+
+import { byId, make } from "../shared/dom.js";
+import { refill } from "../rows/index.js";
+
+/** @param {import("../bench.js").Bench} bench */
+export function installCalls(bench) {
+  const region = byId("controls");
+  bench.shown.on("shown", () => {
+    const { words } = bench.shown;
+    const controls = words.calls.map((control) => controlGroup(bench, control));
+    refill(region, controls.length > 0 ? controls : [make("p", { class: "quiet" }, "No control yet: add a thermostat to try a call.")]);
+    refill(byId("effects"), effectWords(words));
+  });
+  bench.tryCalls = (values) => {
+    bench.shown.calls.clear();
+    for (const value of values) {
+      const [part, call] = value.split("=");
+      bench.shown.calls.set(part, call);
+    }
+    bench.shown.emit("asked");
+  };
+}
+
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").ControlWords} control */
+function controlGroup(bench, control) {
+  const buttons = control.calls.map((call) =>
+    make(
+      "button",
+      {
+        type: "button",
+        class: "call",
+        "data-call": call.value,
+        "data-f": call.value,
+        "aria-pressed": String(call.asked),
+        onclick: () => bench.shown.ask(control.part, call.call),
+      },
+      call.words,
+    ),
+  );
+  return make(
+    "div",
+    { class: "control", role: "group", "aria-label": `Calls of ${control.label}` },
+    make("span", { class: "control-name" }, control.label),
+    make("span", { class: "call-buttons" }, ...buttons),
+    ...control.switches.map((one) => switchField(bench, one)),
+  );
+}
+
+function switchField(bench, one) {
+  const select = /** @type {HTMLSelectElement} */ (make("select", { "data-f": one.name, "data-switch": one.name, onchange: () => bench.shown.set(one.name, select.value, one.rest) }));
+  for (const position of one.positions) {
+    select.append(make("option", { value: position.value, selected: position.value === one.value }, position.words));
+  }
+  const [name] = one.words.split(";");
+  return make("label", { class: "switch" }, make("span", {}, name), select);
+}
+
+/** @param {import("../job/types.js").Words} words */
+function effectWords(words) {
+  if (words.effects.length === 0) return [words.runs];
+  return ["Runs: ", ...words.effects.flatMap((effect, index) => [
+    index > 0 ? ", " : "",
+    make("span", { "data-effect": effect.key }, effect.words),
+  ]), "."];
+}

@@ -1,0 +1,2 @@
+export { installAsk } from "./ask.js";
+export { installCalls } from "./calls.js";

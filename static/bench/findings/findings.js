@@ -1,0 +1,92 @@
+/** The *Findings* region. */
+
+import { byId, make } from "../shared/dom.js";
+import { FindingLines } from "./list.js";
+import { fillRow } from "./row.js";
+
+const CLEAR_AFTER_MS = 5000;
+
+/** @param {import("../bench.js").Bench} bench */
+export function installFindings(bench) {
+  const view = new FindingsView(bench);
+  bench.findings = view;
+  bench.shown.on("shown", () => view.update());
+  bench.layouts.on("turned", () => view.reset());
+}
+
+export class FindingsView {
+  /** @param {import("../bench.js").Bench} bench */
+  constructor(bench) {
+    this.bench = bench;
+    this.region = byId("findings");
+    this.list = byId("finding-rows");
+    this.folded = byId("finding-folded");
+    this.lines = new FindingLines();
+    /** @type {Map<string, HTMLElement>} */
+    this.nodes = new Map();
+    /** @type {string|null} the finding that is shown on the sheet */
+    this.current = null;
+    /** @type {number|undefined} */
+    this.timer = undefined;
+    for (const name of ["pointerleave", "focusout"]) this.region.addEventListener(name, () => this.sweepLater());
+  }
+
+  reset() {
+    this.lines = new FindingLines();
+    this.nodes.clear();
+    this.current = null;
+    this.list.replaceChildren();
+    this.folded.replaceChildren();
+  }
+
+  get busy() {
+    return this.region.matches(":hover") || this.region.contains(document.activeElement);
+  }
+
+  update() {
+    const { words } = this.bench.shown;
+    this.lines.update(words.findings, this.busy);
+    if (!words.findings.some((row) => row.key === this.current)) this.current = null;
+    this.fill();
+    this.sweepLater();
+  }
+
+  fill() {
+    const { words } = this.bench.shown;
+    byId("finding-counts").textContent = words.counts;
+    byId("bar-findings").textContent = `Findings (${words.findings.length})`;
+    const open = this.lines.lines.filter((line) => !line.row.folded);
+    const folded = this.lines.lines.filter((line) => line.row.folded);
+    this.place(this.list, open);
+    const rows = byId("folded-rows");
+    this.place(rows, folded);
+    this.folded.hidden = words.to_wire.parts.length === 0;
+    byId("folded-words").textContent = words.to_wire.words;
+    byId("folded-names").textContent = words.to_wire.names ? `Nothing is landed on ${words.to_wire.names} yet.` : "";
+    byId("no-findings").hidden = open.length > 0 || words.to_wire.parts.length > 0;
+    this.bench.surface.hand.refresh("tags");
+  }
+
+  /** @param {HTMLElement} list @param {import("./list.js").Line[]} lines */
+  place(list, lines) {
+    const wanted = lines.map((line) => {
+      const { key } = line.row;
+      const node = this.nodes.get(key) ?? make("li", { "data-finding": key });
+      this.nodes.set(key, node);
+      fillRow(this.bench, line, node, key === this.current);
+      return node;
+    });
+    for (const child of [...list.children]) if (!wanted.includes(/** @type {HTMLElement} */ (child))) child.remove();
+    wanted.forEach((node, index) => {
+      if (list.children[index] !== node) list.insertBefore(node, list.children[index] ?? null);
+    });
+  }
+
+  sweepLater() {
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => {
+      if (this.busy) return;
+      if (this.lines.sweep()) this.fill();
+    }, CLEAR_AFTER_MS);
+  }
+}

@@ -1,0 +1,3 @@
+export { installFindings } from "./findings.js";
+export { installShowMe } from "./show-me.js";
+export { installTags } from "./tags.js";

@@ -1,0 +1,73 @@
+/**
+ * The order of findings that neither jumps nor nags.
+ *
+ * Rules of the file: numbers are given once and kept for the visit. While pointer or focus is in the list, rows keep
+ * their places and new ones go to the end of their group; what is cleared stays, struck, until the next edit.
+ */
+
+/** @typedef {import("../job/types.js").FindingRow} FindingRow */
+/** @typedef {{row: FindingRow, number: number, isNew: boolean, cleared: boolean}} Line */
+
+export class FindingLines {
+  constructor() {
+    /** @type {Line[]} */
+    this.lines = [];
+    /** @type {Map<string, number>} */
+    this.numbers = new Map();
+    this.given = { danger: 0, warning: 0, note: 0 };
+    this.first = true;
+  }
+
+  /** @param {FindingRow[]} rows in the server's order @param {boolean} frozen */
+  update(rows, frozen) {
+    const before = this.lines.filter((line) => !line.cleared);
+    const known = new Set(before.map((line) => line.row.key));
+    const now = new Map(rows.map((row) => [row.key, row]));
+    const fresh = rows.filter((row) => !known.has(row.key)).map((row) => this.line(row, !this.first));
+    const kept = before.map((line) => {
+      const row = now.get(line.row.key);
+      return row ? { ...line, row, isNew: false } : { ...line, isNew: false, cleared: true };
+    });
+    this.lines = frozen ? added(kept, fresh) : sorted(kept, fresh, rows);
+    this.first = false;
+  }
+
+  /** Forget what is cleared. @returns {boolean} whether there was any */
+  sweep() {
+    const left = this.lines.filter((line) => !line.cleared);
+    const changed = left.length !== this.lines.length;
+    this.lines = left;
+    return changed;
+  }
+
+  /** @param {FindingRow} row @param {boolean} isNew @returns {Line} */
+  line(row, isNew) {
+    if (!this.numbers.has(row.key)) this.numbers.set(row.key, (this.given[row.severity] += 1));
+    return { row, number: this.numbers.get(row.key) ?? 0, isNew, cleared: false };
+  }
+
+  /** Rows that stand now, in the order in which they are shown. */
+  get standing() {
+    return this.lines.filter((line) => !line.cleared);
+  }
+}
+
+const ORDER = ["danger", "warning", "note"];
+
+/** @param {Line[]} kept @param {Line[]} fresh @returns {Line[]} */
+function added(kept, fresh) {
+  return ORDER.flatMap((severity) => [...kept, ...fresh].filter((line) => line.row.severity === severity));
+}
+
+/** The server's order; a cleared row stays behind the one that it stood behind. */
+function sorted(kept, fresh, rows) {
+  const place = new Map(rows.map((row, index) => [row.key, index]));
+  const lines = [...kept.filter((line) => !line.cleared), ...fresh];
+  lines.sort((a, b) => place.get(a.row.key) - place.get(b.row.key));
+  kept.forEach((line, index) => {
+    if (!line.cleared) return;
+    const ahead = kept[index - 1];
+    lines.splice(ahead ? lines.indexOf(ahead) + 1 : 0, 0, line);
+  });
+  return lines;
+}

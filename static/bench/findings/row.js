@@ -1,0 +1,74 @@
+/** One finding as a row. The row keeps its node for as long as it is listed; only its content is filled anew. */
+
+import { draw, make } from "../shared/dom.js";
+import { refill } from "../rows/index.js";
+
+const SEVERITY = { danger: "Danger", warning: "Warning", note: "Note" };
+
+/** @param {import("../bench.js").Bench} bench @param {import("./list.js").Line} line @param {HTMLElement} node
+ *  @param {boolean} shownNow */
+export function fillRow(bench, line, node, shownNow) {
+  const { row, cleared } = line;
+  node.className = `finding ${row.severity}${cleared ? " is-cleared" : ""}`;
+  node.dataset.rule = row.rule;
+  if (shownNow) node.setAttribute("aria-current", "true");
+  else node.removeAttribute("aria-current");
+  refill(node, [head(line), ...(cleared ? [] : [inCalls(bench, row), more(row, node), acts(bench, row)])]);
+}
+
+/** @param {import("./list.js").Line} line */
+function head({ row, number, isNew, cleared }) {
+  const word = cleared ? "cleared" : isNew ? "new" : "";
+  return make(
+    "p",
+    { class: "finding-head" },
+    mark(row.severity, number),
+    make("span", { class: "unseen" }, `${SEVERITY[row.severity]} ${number}. `),
+    make("span", { class: "message" }, row.message),
+    word ? make("span", { class: "word" }, ` ${word}`) : "",
+  );
+}
+
+/** @param {string} severity @param {number} number */
+export function mark(severity, number) {
+  const shapes = { danger: "M12 1L24 23H0Z", warning: "M12 1L23 12L12 23L1 12Z", note: "M4 4H20V20H4Z" };
+  const svg = draw("svg", { class: `finding-mark ${severity}`, viewBox: "0 0 24 24", "aria-hidden": "true" });
+  svg.append(draw("path", { d: shapes[severity] }), draw("text", { x: 12, y: severity === "danger" ? 20 : 16 }, String(number)));
+  return svg;
+}
+
+function inCalls(bench, row) {
+  if (row.shown_in.length === 0) return "";
+  const tries = row.shown_in.flatMap((one, index) => [
+    index > 0 ? ", " : "",
+    one.words,
+    " ",
+    make("button", { type: "button", class: "small", "data-f": `${row.key}:try:${index}`, onclick: () => bench.tryCalls(one.calls) }, "Try", make("span", { class: "unseen" }, ` ${one.words}`)),
+  ]);
+  return make("p", { class: "shown-in" }, "In ", ...tries);
+}
+
+function more(row, node) {
+  const open = node.querySelector("details")?.open ?? false;
+  const lines = [row.why, row.meter, ...row.assumes.map((words) => `Assumes: ${words}`)].filter(Boolean);
+  return make(
+    "details",
+    { open },
+    make("summary", { "data-f": `${row.key}:why` }, "Why"),
+    ...lines.map((words) => make("p", {}, words)),
+    make("p", {}, make("a", { href: `/findings/${row.rule}` }, `${row.title}: what it is and what to do`)),
+  );
+}
+
+function acts(bench, row) {
+  const show = make("button", { type: "button", "data-f": `${row.key}:show`, onclick: () => bench.showFinding(row.key) }, "Show me");
+  if (!row.fix) return make("p", { class: "acts" }, show);
+  const mend = () => bench.submit({ operations: row.fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
+  return make(
+    "p",
+    { class: "acts" },
+    show,
+    make("button", { type: "button", "data-action": "fix", "data-f": `${row.key}:fix`, onclick: mend }, "Mend it"),
+    make("span", { class: "fix-words" }, row.fix_words),
+  );
+}

@@ -1,0 +1,1 @@
+export { boxPick, installBoxPick } from "./box-pick.js";

@@ -1,0 +1,1 @@
+export { moveEnd } from "./move-end.js";

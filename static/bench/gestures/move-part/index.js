@@ -1,0 +1,2 @@
+export { GRID, movePart, placesAfter } from "./move-part.js";
+export { installOutlines } from "./outline.js";

@@ -1,0 +1,2 @@
+export { pan } from "./pan.js";
+export { installWheel } from "./wheel.js";

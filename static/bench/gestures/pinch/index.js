@@ -1,0 +1,1 @@
+export { Pinch } from "./pinch.js";

@@ -1,0 +1,1 @@
+export { Presses } from "./press.js";

@@ -1,0 +1,1 @@
+export { pull } from "./pull.js";

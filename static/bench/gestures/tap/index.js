@@ -1,0 +1,2 @@
+export { installTap } from "./tap.js";
+export { WhichOne } from "./which-one.js";

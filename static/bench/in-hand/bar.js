@@ -1,0 +1,54 @@
+/** The bar across the sheet's lower edge: what is in hand, what landing here would mean, and the way back. */
+
+import { byId } from "../shared/dom.js";
+import { heldWords, homeOf } from "../job/landing.js";
+import { letterOf, nameOf, partOf } from "../job/acts.js";
+
+/** @param {import("../bench.js").Bench} bench */
+export function installBar(bench) {
+  const { inHand } = bench;
+  const bar = byId("in-hand");
+  const edge = byId("edge-line");
+  byId("put-back").addEventListener("click", () => {
+    inHand.putBack();
+    bench.focus.to(bench.focus.key);
+  });
+  byId("leave-open").addEventListener("click", () => inHand.leaveOpen());
+  const show = () => {
+    const { held } = inHand;
+    bar.hidden = !held || inHand.by === "drag";
+    if (held) {
+      byId("in-hand-words").textContent = `In hand: ${heldWords(bench.shown.words, held)}`;
+      const open = held.sort === "end" && homeOf(bench.shown.words, held) === null;
+      byId("leave-open").hidden = open;
+      byId("leave-open").textContent = held.sort === "start" ? "Leave it open" : "Take off";
+    }
+    edge.textContent = edgeWords(bench);
+  };
+  inHand.on("changed", show);
+  inHand.on("target", show);
+  bench.advice.on("changed", show);
+}
+
+/** @param {import("../bench.js").Bench} bench @returns {string} */
+function edgeWords({ inHand, advice, shown }) {
+  const { held, target, by } = inHand;
+  if (!held) return "";
+  if (target) return targetWords(shown.words, advice, target);
+  if (by !== "drag") return advice.missing ? "Advice not available; you can still land." : "";
+  if (held.sort === "start") {
+    const row = shown.words.parts[partOf(held.terminal)]?.terminals.find((one) => one.terminal === held.terminal);
+    const there = row?.landed[0]?.conductor;
+    const hint = there ? ` To move ${there}, drag the wire, not the screw.` : " Dropped on paper it stays open there.";
+    return `New conductor from ${letterOf(held.terminal)}.${hint}`;
+  }
+  return "Dropped on paper it is taken off.";
+}
+
+/** @param {import("../job/types.js").Words} words @param {any} advice @param {string} target */
+export function targetWords(words, advice, target) {
+  const [letter, ...part] = nameOf(words, target).split(", ");
+  const said = advice.of(target);
+  const verdict = said ? `${said.verdict}. ${said.why}` : advice.missing ? "advice not available; you can still land." : "…";
+  return `Land on ${letter} of ${part.join(", ")}: ${verdict}`;
+}

@@ -1,0 +1,2 @@
+export { InHand } from "./in-hand.js";
+export { installBar, targetWords } from "./bar.js";

@@ -1,0 +1,1 @@
+export { installInWords } from "./in-words.js";

@@ -1,0 +1,59 @@
+/**
+ * Talking to the server. An answer is always a value: `{sort: "answer"|"refused"|"failed"|"away", …}`, never a throw.
+ */
+
+/** @typedef {{sort: "answer", body: any}|{sort: "refused", status: number, problem: any}|
+ *   {sort: "failed", status: number, problem: any}|{sort: "away"}} Outcome */
+
+/** @param {string} address @param {RequestInit} [options] @returns {Promise<Outcome>} */
+export async function ask(address, options = {}) {
+  let reply;
+  try {
+    reply = await fetch(address, { ...options, credentials: "same-origin", redirect: "error" });
+  } catch {
+    return { sort: "away" };
+  }
+  const body = await readJson(reply);
+  if (reply.ok) return body === null ? { sort: "away" } : { sort: "answer", body };
+  const problem = body ?? {};
+  return { sort: reply.status >= 500 ? "failed" : "refused", status: reply.status, problem };
+}
+
+/** @param {Response} reply */
+async function readJson(reply) {
+  try {
+    return await reply.json();
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * @param {string} address the job's, with its query
+ * @param {{operations: object[], key: string, step: string, gesture: string, does: string}} entry
+ * @param {number} revision @param {string} editor
+ */
+export function sendPatch(address, entry, revision, editor) {
+  return ask(address, {
+    method: "PATCH",
+    headers: {
+      "Content-Type": "application/json-patch+json",
+      "If-Match": `"${revision}"`,
+      "Idempotency-Key": entry.key,
+      "Rungwright-Editor": editor,
+      "Rungwright-Step": encodeURIComponent(entry.step.slice(0, 200)),
+      "Rungwright-Gesture": entry.gesture,
+      "Rungwright-Does": entry.does,
+    },
+    body: JSON.stringify(entry.operations),
+  });
+}
+
+/** @param {string} address @param {object} question */
+export function post(address, question) {
+  return ask(address, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(question),
+  });
+}

@@ -1,0 +1,36 @@
+/**
+ * The shapes that the modules of the bench pass to each other. Types only.
+ *
+ * @typedef {{x: number, y: number}} Point
+ * @typedef {{op: string, path: string, value?: any}} Operation
+ * @typedef {{end: string, conductor: string, far: string|null, words: string}} LandedWire
+ * @typedef {{terminal: string, part: string, letter: string, name: string, use: string, side: string, volts: string,
+ *   holds: number, landed: LandedWire[], aria: string}} TerminalWords
+ * @typedef {{sort: "setting"|"jumper"|"switch", name: string, words: string, value: any,
+ *   choices: {value: any, words: string}[], unit?: string, least?: number|null, most?: number|null}} SettingWords
+ * @typedef {{id: string, label: string, inner: string, given_label: string, kind: string, kind_title: string,
+ *   summary: string, cautions: string[], place: string, note: string, terminals: TerminalWords[],
+ *   settings: SettingWords[], has_settings: boolean, running: string[], aria: string}} PartWords
+ * @typedef {{end: string, terminal: string|null, words: string, aria: string}} EndWords
+ * @typedef {{id: string, title: string, between: string, insulation: string, cable: string|null, cable_label: string,
+ *   note: string, ends: [EndWords, EndWords], live: string, aria: string}} ConductorWords
+ * @typedef {{key: string, rule: string, severity: "danger"|"warning"|"note", title: string, message: string,
+ *   why: string, meter: string, assumes: string[], subjects: string[], subject_words: string[], parts: string[],
+ *   place: string, shown_in: {calls: string[], words: string}[], fix: Operation[]|null, fix_words: string,
+ *   folded: boolean}} FindingRow
+ * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
+ *   switches: {name: string, words: string, rest: string, value: string,
+ *   positions: {value: string, words: string}[]}[]}} ControlWords
+ * @typedef {{title: string, layout: string, layouts: {id: string, title: string}[], parts: Record<string, PartWords>,
+ *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string,
+ *   effects: {key: string, part: string, words: string, of: string}[], findings: FindingRow[],
+ *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
+ *   systems: any[]}} Words
+ * @typedef {{revision: number, words: Words, drawing: string}} Shown
+ * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
+ *   focus?: string, preview?: {from: string, to: string}|null, settles?: "lower"}} Act
+ * @typedef {{sort: "start", terminal: string}|{sort: "end", end: string}} Held what is in hand: a new conductor's
+ *   start, or an end of one that is there
+ */
+
+export {};

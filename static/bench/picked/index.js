@@ -1,0 +1,1 @@
+export { installPicked } from "./picked.js";

@@ -1,0 +1,50 @@
+/** The *Picked* region: the thing itself as heading, and everything that can be done to it. */
+
+import { byId, make } from "../shared/dom.js";
+import { refill } from "../rows/index.js";
+import { partOf } from "../job/acts.js";
+import { conductorContent } from "./conductor.js";
+import { partContent } from "./part.js";
+import { terminalContent } from "./terminal.js";
+
+/** @param {import("../bench.js").Bench} bench */
+export function installPicked(bench) {
+  const region = byId("picked-content");
+  const heading = byId("picked-heading");
+  const remove = /** @type {HTMLButtonElement} */ (byId("delete"));
+  remove.addEventListener("click", () => bench.removePicked());
+  const show = () => {
+    if (!bench.shown.said) return;
+    const { title, content } = contentOf(bench);
+    heading.textContent = title;
+    remove.disabled = removable(bench) === 0;
+    refill(region, content);
+  };
+  region.addEventListener("input", (event) => {
+    /** @type {HTMLElement} */ (event.target).dataset.typed = "yes";
+  });
+  bench.picks.on("changed", show);
+  bench.inHand.on("changed", show);
+  bench.shown.on("shown", show);
+}
+
+/** @param {import("../bench.js").Bench} bench */
+function removable({ picks }) {
+  return picks.names("part").length + picks.names("conductor").length;
+}
+
+/** @param {import("../bench.js").Bench} bench @returns {{title: string, content: (Node|string)[]}} */
+function contentOf(bench) {
+  const { picks, shown } = bench;
+  const { words } = shown;
+  if (picks.keys.size > 1) {
+    return { title: `${picks.keys.size} things picked`, content: [make("p", {}, "Drag one of them to move them together.")] };
+  }
+  const key = picks.last ?? "";
+  const name = key.slice(key.indexOf(":") + 1);
+  if (key.startsWith("part:") && words.parts[name]) return partContent(bench, words.parts[name]);
+  if (key.startsWith("conductor:") && words.conductors[name]) return conductorContent(bench, words.conductors[name]);
+  const row = words.parts[partOf(name)]?.terminals.find((one) => one.terminal === name);
+  if (key.startsWith("terminal:") && row) return terminalContent(bench, row);
+  return { title: "Picked", content: [make("p", { class: "quiet" }, "Nothing is picked. Tap a part, a screw or a wire.")] };
+}

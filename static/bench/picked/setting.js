@@ -1,0 +1,44 @@
+/** A setting, a jumper or a switch of a part, as it is left. */
+
+import { make } from "../shared/dom.js";
+import { setSetting } from "../job/acts.js";
+
+/** @param {import("../bench.js").Bench} bench @param {string} part @param {import("../job/types.js").SettingWords} setting */
+export function settingRow(bench, part, setting) {
+  const name = `${part}:set:${setting.name}`;
+  const change = (value, words) =>
+    bench.submit(setSetting(bench.shown.words, part, setting.name, value, `${setting.words.toLowerCase()} to ${words}`));
+  const field = setting.choices.length > 0 ? choice(setting, name, change) : number(setting, name, change);
+  const unit = setting.unit ? ` (${setting.unit})` : "";
+  return make("label", { class: "field" }, make("span", {}, setting.words + unit), field);
+}
+
+function choice(setting, name, change) {
+  const select = /** @type {HTMLSelectElement} */ (make("select", { "data-f": name, "data-setting": setting.name, onchange: () => {
+    const chosen = setting.choices[select.selectedIndex];
+    change(chosen.value, chosen.words);
+  } }));
+  for (const one of setting.choices) {
+    select.append(make("option", { value: String(one.value), selected: one.value === setting.value }, one.words));
+  }
+  return select;
+}
+
+function number(setting, name, change) {
+  const isNumber = typeof setting.value === "number";
+  const input = /** @type {HTMLInputElement} */ (make("input", {
+    type: isNumber ? "number" : "text",
+    value: setting.value,
+    min: setting.least,
+    max: setting.most,
+    step: "any",
+    "data-f": name,
+    "data-setting": setting.name,
+    onchange: () => {
+      const value = isNumber ? Number(input.value) : input.value;
+      delete input.dataset.typed;
+      if (input.checkValidity() && input.value !== "") change(value, String(value));
+    },
+  }));
+  return input;
+}

@@ -1,0 +1,2 @@
+export { refill } from "./refill.js";
+export { endButtons, screwRow } from "./screw-row.js";

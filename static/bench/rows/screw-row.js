@@ -1,0 +1,61 @@
+/**
+ * One screw as a row: the same rows serve *Picked*, *Wiring in words*, the glove, the phone and the screen reader.
+ * Tapping the row is tapping the screw.
+ */
+
+import { make } from "../shared/dom.js";
+import { takeOff } from "../job/acts.js";
+
+/** @typedef {import("../job/types.js").TerminalWords} TerminalWords @typedef {import("../bench.js").Bench} Bench */
+
+/** @param {Bench} bench @param {TerminalWords} row @param {string} where tells two lists on one page apart */
+export function screwRow(bench, row, where) {
+  const held = bench.inHand.held;
+  const act = held ? "Land here" : "Pull";
+  const button = make(
+    "button",
+    { type: "button", class: "row screw", "data-f": `${where}:${row.terminal}`, "data-row": row.terminal, onclick: () => pressed(bench, row.terminal) },
+    make("b", { class: "letter" }, row.letter),
+    make("span", { class: "use" }, row.use),
+    make("span", { class: "volts-word" }, row.volts),
+    make("span", { class: "does" }, act),
+  );
+  const wires = row.landed.map((wire) => wireRow(bench, wire, where));
+  const lines = wires.length > 0 ? make("ul", { class: "landed" }, ...wires) : null;
+  return make("li", { class: bench.picks.has(`terminal:${row.terminal}`) ? "is-picked" : "" }, button, lines);
+}
+
+/** @param {Bench} bench @param {string} terminal */
+function pressed(bench, terminal) {
+  if (bench.inHand.held) return bench.inHand.land(terminal);
+  bench.picks.only(`terminal:${terminal}`);
+  bench.focus.rove(`terminal:${terminal}`);
+  return bench.inHand.take({ sort: "start", terminal }, "tap");
+}
+
+/** @param {Bench} bench @param {import("../job/types.js").LandedWire} wire @param {string} where */
+function wireRow(bench, wire, where) {
+  const pick = () => bench.picks.only(`conductor:${wire.conductor}`);
+  return make(
+    "li",
+    {},
+    make("button", { type: "button", class: "link", "data-f": `${where}:${wire.end}:pick`, onclick: pick }, wire.words),
+    ...endButtons(bench, wire.end, true, where),
+  );
+}
+
+/** Take an end in hand, take it off. @param {Bench} bench @param {string} end @param {boolean} landed @param {string} where */
+export function endButtons(bench, end, landed, where) {
+  const id = end.slice(0, end.lastIndexOf("."));
+  const name = make("span", { class: "unseen" }, ` ${id}, end ${Number(end.at(-1)) + 1}`);
+  const move = make(
+    "button",
+    { type: "button", class: "small", "data-f": `${where}:${end}:move`, onclick: () => bench.inHand.take({ sort: "end", end }, "tap") },
+    landed ? "Move" : "Land",
+    name,
+  );
+  if (!landed) return [move];
+  const off = () => bench.submit(takeOff(bench.shown.words, end));
+  const button = make("button", { type: "button", class: "small", "data-f": `${where}:${end}:off`, onclick: off }, "Take off", name.cloneNode(true));
+  return [move, button];
+}

@@ -1,0 +1,36 @@
+/**
+ * Roles, names and tab stops on the groups of the server's drawing. The names come from the server's words.
+ */
+
+import { conductorOf, indexOf, partOf } from "../job/acts.js";
+
+/** @param {import("./things.js").Things} things @param {import("../job/types.js").Words} words
+ *  @param {import("./picks.js").Picks} picks @param {string|null} stop the key that is the tab stop */
+export function decorate(things, words, picks, stop) {
+  const open = new Set(things.openEnds.map((end) => conductorOf(end.name)));
+  for (const thing of things.parts) dress(thing, "group", words.parts[thing.name]?.aria);
+  for (const thing of things.terminals) {
+    const row = words.parts[partOf(thing.name)]?.terminals.find((one) => one.terminal === thing.name);
+    dress(thing, "button", row?.aria);
+  }
+  // A button must not hold another button, so a wire with an open end is a group that can be focused.
+  for (const thing of things.conductors) {
+    dress(thing, open.has(thing.name) ? "group" : "button", words.conductors[thing.name]?.aria);
+  }
+  for (const thing of things.openEnds) {
+    dress(thing, "button", words.conductors[conductorOf(thing.name)]?.ends[indexOf(thing.name)].aria);
+  }
+  for (const thing of [...things.parts, ...things.terminals, ...things.conductors, ...things.openEnds]) {
+    thing.node.setAttribute("tabindex", thing.key === stop ? "0" : "-1");
+    if (thing.node.getAttribute("role") === "button") {
+      thing.node.setAttribute("aria-pressed", String(picks.has(thing.key)));
+    }
+  }
+}
+
+/** @param {import("./things.js").Thing} thing @param {string} role @param {string|undefined} name */
+function dress(thing, role, name) {
+  thing.node.dataset.key = thing.key;
+  thing.node.setAttribute("role", role);
+  thing.node.setAttribute("aria-label", name ?? thing.name);
+}

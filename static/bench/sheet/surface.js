@@ -1,0 +1,94 @@
+/**
+ * The sheet: one stable host with the server's drawing between two layers of our own, the index of what lies on it,
+ * and the view. Emits `swapped` after the drawing has changed.
+ *
+ * Rules of the file: a new drawing never lands under a gesture; it waits for the pointer to be lifted, two seconds at
+ * most. Pan, zoom, focus and picks are kept.
+ */
+
+import { Emitter } from "../shared/emitter.js";
+import { Hand } from "./hand.js";
+import { Drawing } from "./swap.js";
+import { Things } from "./things.js";
+import { View } from "./view.js";
+
+const LONGEST_WAIT_MS = 2000;
+
+export class Surface extends Emitter {
+  /** @param {HTMLElement} host */
+  constructor(host) {
+    super();
+    this.host = host;
+    this.view = new View();
+    this.drawing = new Drawing(host);
+    this.hand = new Hand(host, this.view);
+    this.things = new Things();
+    /** @type {string|null} */
+    this.queued = null;
+    this.held = false;
+    /** @type {number|undefined} */
+    this.timer = undefined;
+    this.fitted = false;
+    this.view.on("changed", () => this.showView());
+    new ResizeObserver(() => this.measure()).observe(host);
+  }
+
+  /** @param {string} text */
+  put(text) {
+    if (!this.held) return this.swap(text);
+    if (this.queued === null) this.timer = setTimeout(() => this.flush(), LONGEST_WAIT_MS);
+    this.queued = text;
+  }
+
+  /** While `held`, a gesture is under way. @param {boolean} held */
+  hold(held) {
+    this.held = held;
+    if (!held) this.flush();
+  }
+
+  flush() {
+    clearTimeout(this.timer);
+    const text = this.queued;
+    this.queued = null;
+    if (text !== null) this.swap(text);
+  }
+
+  /** @param {string} text */
+  swap(text) {
+    if (!this.drawing.put(text)) return;
+    if (this.drawing.svg && this.drawing.svg.previousSibling !== this.hand.under) this.hand.under.after(this.drawing.svg);
+    this.things.read(this.drawing.svg);
+    this.measure();
+    this.showView();
+    this.emit("swapped");
+    this.hand.refresh();
+  }
+
+  measure() {
+    const { width, height } = this.host.getBoundingClientRect();
+    if (width < 2 || height < 2) return;
+    const changed = width !== this.view.width || height !== this.view.height;
+    if (changed) this.view.resize(width, height);
+    if (!this.fitted && this.drawing.svg) {
+      this.fitted = true;
+      this.fit();
+    }
+  }
+
+  fit() {
+    this.view.fit(this.drawing.bounds);
+  }
+
+  showView() {
+    const { x, y, width, height, scale } = this.view;
+    this.drawing.svg?.setAttribute("viewBox", `${x} ${y} ${width / scale} ${height / scale}`);
+    this.host.style.setProperty("--scale", String(scale));
+    if (this.host.dataset.detail !== this.view.detail) this.host.dataset.detail = this.view.detail;
+  }
+
+  /** @param {PointerEvent|WheelEvent} event @returns {import("../job/types.js").Point} px in the host */
+  screenPoint(event) {
+    const box = this.host.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  }
+}

@@ -1,0 +1,84 @@
+/**
+ * Putting a new drawing in the place of the old one without touching what has not changed.
+ *
+ * Rules of the file: groups with the same key and the same bytes keep their node, and with it focus and whatever
+ * else hangs on it. The server's bytes are compared, not the live nodes, because the page adds roles and labels.
+ */
+
+export class Drawing {
+  /** @param {HTMLElement} host where the drawing's svg goes */
+  constructor(host) {
+    this.host = host;
+    /** @type {SVGSVGElement|null} */
+    this.svg = null;
+    /** @type {Map<string, {bytes: string, node: Element}>} */
+    this.kept = new Map();
+    this.bounds = { x: 0, y: 0, w: 800, h: 600 };
+  }
+
+  /** @param {string} text of the server's SVG @returns {boolean} whether it could be read */
+  put(text) {
+    const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
+    if (parsed.querySelector("parsererror")) return false;
+    const fresh = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (parsed.documentElement));
+    this.bounds = boundsOf(fresh);
+    const known = this.kept;
+    this.kept = new Map();
+    if (!this.svg) {
+      this.svg = /** @type {SVGSVGElement} */ (document.importNode(fresh, false));
+      for (const name of ["width", "height", "viewBox"]) this.svg.removeAttribute(name);
+      this.svg.classList.add("drawing");
+      this.host.prepend(this.svg);
+    }
+    this.weave(this.svg, fresh, known, "");
+    return true;
+  }
+
+  /**
+   * Make the children of `live` those of `fresh`. Layers are gone into, everything else is kept or replaced whole.
+   * @param {Element} live @param {Element} fresh @param {Map<string, {bytes: string, node: Element}>} known
+   * @param {string} above
+   */
+  weave(live, fresh, known, above) {
+    const wanted = [...fresh.children].map((child, number) => this.nodeFor(child, `${above}/${keyOf(child, number)}`, known));
+    const staying = new Set(wanted);
+    for (const child of [...live.childNodes]) if (!staying.has(/** @type {Element} */ (child))) child.remove();
+    let place = live.firstChild;
+    for (const node of wanted) {
+      if (node === place) place = place.nextSibling;
+      else live.insertBefore(node, place);
+    }
+  }
+
+  /** @param {Element} child of the new drawing @param {string} key @param {Map<string, any>} known @returns {Element} */
+  nodeFor(child, key, known) {
+    const layer = child.hasAttribute("data-layer");
+    const bytes = layer ? shellOf(child) : child.outerHTML;
+    const before = known.get(key);
+    const node = before?.bytes === bytes ? before.node : document.importNode(child, !layer);
+    known.delete(key);
+    this.kept.set(key, { bytes, node });
+    if (layer) this.weave(node, child, known, key);
+    return node;
+  }
+}
+
+/** @param {Element} node @param {number} number */
+function keyOf(node, number) {
+  for (const name of ["layer", "part", "conductor", "end", "terminal", "volts"]) {
+    const value = node.getAttribute(`data-${name}`);
+    if (value !== null) return `${name}:${value.replaceAll("/", "~")}`;
+  }
+  return `${node.tagName}:${number}`;
+}
+
+/** @param {Element} layer its own tag and attributes */
+function shellOf(layer) {
+  return /** @type {Element} */ (layer.cloneNode(false)).outerHTML;
+}
+
+/** @param {SVGSVGElement} svg */
+function boundsOf(svg) {
+  const [x, y, w, h] = (svg.getAttribute("viewBox") ?? "0 0 800 600").split(/[\s,]+/).map(Number);
+  return { x, y, w, h };
+}

@@ -1,0 +1,87 @@
+/**
+ * An index of what lies on the sheet, read from the data- attributes of the server's drawing after each swap.
+ *
+ * Rules of the file: a thing's key is `sort:name` (`part:fb`, `terminal:fb.R`, `conductor:w9`, `end:w9.1`); keys are
+ * what outlives a swap, nodes are not.
+ */
+
+/** @typedef {import("../job/types.js").Point} Point */
+/** @typedef {{key: string, sort: "part"|"terminal"|"conductor"|"end", name: string, node: SVGElement, at: Point,
+ *   box?: {x: number, y: number, w: number, h: number}, side?: string, path?: Point[], landed?: string}} Thing */
+
+const numbers = (/** @type {string|undefined} */ text) => (text ?? "").split(/[\s,]+/).filter(Boolean).map(Number);
+
+export class Things {
+  constructor() {
+    /** @type {Map<string, Thing>} */
+    this.byKey = new Map();
+    /** @type {Thing[]} */
+    this.parts = [];
+    /** @type {Thing[]} */
+    this.terminals = [];
+    /** @type {Thing[]} */
+    this.conductors = [];
+    /** @type {Thing[]} */
+    this.ends = [];
+  }
+
+  /** @param {SVGSVGElement|null} drawing */
+  read(drawing) {
+    this.byKey.clear();
+    this.parts = this.collect(drawing, "part", "[data-part][data-box]", readPart);
+    this.terminals = this.collect(drawing, "terminal", "[data-terminal][data-x]", readPoint);
+    this.conductors = this.collect(drawing, "conductor", "[data-conductor][data-path]", readPath);
+    this.ends = this.collect(drawing, "end", "[data-end][data-x]", readPoint);
+  }
+
+  /**
+   * @param {SVGSVGElement|null} drawing @param {Thing["sort"]} sort @param {string} selector
+   * @param {(node: SVGElement) => Partial<Thing>} read @returns {Thing[]}
+   */
+  collect(drawing, sort, selector, read) {
+    const found = [];
+    for (const node of /** @type {NodeListOf<SVGElement>} */ (drawing?.querySelectorAll(selector) ?? [])) {
+      const name = node.dataset[sort] ?? "";
+      const thing = /** @type {Thing} */ ({ key: `${sort}:${name}`, sort, name, node, ...read(node) });
+      this.byKey.set(thing.key, thing);
+      found.push(thing);
+    }
+    return found;
+  }
+
+  /** @param {string|null|undefined} key @returns {Thing|undefined} */
+  get(key) {
+    return key ? this.byKey.get(key) : undefined;
+  }
+
+  /** Ends that are landed nowhere: they can be picked, focused and taken in hand by themselves. */
+  get openEnds() {
+    return this.ends.filter((end) => !end.landed);
+  }
+
+  /** Where a subject string of a finding lies. @param {string} subject @returns {Thing|undefined} */
+  ofSubject(subject) {
+    if (subject.startsWith("element:")) return this.get(`part:${subject.slice(8).split(".")[0]}`);
+    return this.get(subject);
+  }
+}
+
+/** @param {SVGElement} node */
+function readPart(node) {
+  const [x, y, w, h] = numbers(node.dataset.box);
+  return { box: { x, y, w, h }, at: { x: x + w / 2, y: y + h / 2 } };
+}
+
+/** @param {SVGElement} node */
+function readPoint(node) {
+  const at = { x: Number(node.dataset.x), y: Number(node.dataset.y) };
+  return { at, side: node.dataset.side, landed: node.dataset.landed };
+}
+
+/** @param {SVGElement} node */
+function readPath(node) {
+  const all = numbers(node.dataset.path);
+  const path = [];
+  for (let i = 0; i + 1 < all.length; i += 2) path.push({ x: all[i], y: all[i + 1] });
+  return { path, at: path[Math.floor(path.length / 2)] ?? { x: 0, y: 0 } };
+}

@@ -1,0 +1,1 @@
+export { installSpeech, Speech } from "./speech.js";

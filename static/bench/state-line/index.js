@@ -1,0 +1,1 @@
+export { StateLine } from "./state-line.js";

@@ -1,0 +1,1 @@
+export { installUndo } from "./undo.js";
