@@ -1,0 +1,70 @@
+"""What stands beside a conductor: its id and insulation code, above its lane in each landing.
+
+Rules of the file: a label lies between two lanes and inside the landing, where no foreign conductor comes, so it can
+collide with nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from app.drawing.geometry import GRID, Point
+from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.loose_ends import LooseEnd
+from app.drawing.part_box import LANDING
+from app.drawing.plan import Plan
+from app.drawing.routing import Course
+from app.drawing.surface import SMALL, Text
+from app.drawing.text_width import fitted, width_of
+from app.job.model import Conductor
+
+LABEL_START = GRID + 4
+LABEL_MOST = LANDING - LABEL_START - 8
+ABOVE_LINE = 3
+
+
+def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
+    """Yield the label of every landed end, and one for each conductor of the spare area at its end 0."""
+    for name, course in plan.courses.items():
+        conductor = plan.layout.conductors[name]
+        if name in plan.loose.spare:
+            yield EndName(name, 0), _spare_label(name, conductor, plan.loose.spare[name])
+            continue
+        for index in (0, 1):
+            end = EndName(name, index)
+            if end in plan.landings:
+                yield end, _landing_label(_words(end, conductor, course, plan.loose.ends), plan.landings[end])
+
+
+def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> str:
+    code = conductor.insulation or ""
+    other = EndName(end.conductor, 1 - end.index)
+    if course.broken:
+        return _shortened(end.conductor, f"to {conductor.ends[other.index]}")
+    if other in loose and loose[other].beyond is None:
+        return _shortened(end.conductor, f"{code} {loose[other].words}".strip())
+    return _shortened(end.conductor, code)
+
+
+def _shortened(name: str, rest: str) -> str:
+    """Return both words, the id shortened where they do not fit: a code says nothing when it is cut."""
+    whole = f"{name} {rest}".strip()
+    if width_of(whole, SMALL) <= LABEL_MOST or not rest:
+        return fitted(whole, SMALL, LABEL_MOST)
+    room = LABEL_MOST - width_of(f" {rest}", SMALL)
+    return f"{fitted(name, SMALL, room)} {rest}" if room > 2 * GRID else fitted(whole, SMALL, LABEL_MOST)
+
+
+def _landing_label(words: str, landing: Landing) -> Text:
+    out = OUTWARD[landing.side]
+    width = width_of(words, SMALL)
+    if out.y == 0:
+        at = Point(landing.screw.x + LABEL_START * out.x, landing.port.y - ABOVE_LINE)
+        return Text(at, words, SMALL, width, "start" if out.x > 0 else "end")
+    at = Point(landing.port.x - ABOVE_LINE, landing.screw.y + LABEL_START * out.y)
+    return Text(at, words, SMALL, width, "start" if out.y < 0 else "end", upright=False)
+
+
+def _spare_label(name: str, conductor: Conductor, line: tuple[Point, Point]) -> Text:
+    words = fitted(f"{name} {conductor.insulation or ''}".strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
+    return Text(Point(line[0].x + GRID, line[0].y - ABOVE_LINE), words, SMALL, width_of(words, SMALL))

@@ -1,0 +1,158 @@
+"""How large a part is on the sheet and where its screws sit.
+
+Rules of the file: a box depends on the kind, on the words of the part and, for a terminal on which more is landed than
+it holds, on that; never on where anything else stands. A screw keeps room for as many conductors as its terminal holds
+(``LANES_MOST`` at most), so landing one more moves no screw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from app.catalogue.catalogue import Catalogue
+from app.catalogue.kind import Kind, Side, Terminal
+from app.drawing.geometry import GRID, PITCH, Box, Point, up_to_grid
+from app.drawing.surface import NAME, SMALL
+from app.drawing.text_width import fitted, width_of
+from app.job.model import Layout, Part
+
+LETTER_COLUMN = 96
+"""Room for a terminal letter inside the box, measured from the screw."""
+HEADER = 48
+FOOTER = 24
+LANDING = 96
+"""In front of a side with screws: room for conductors to fan out and for their labels."""
+LANES_MOST = 4
+ACROSS_PITCH = 2 * PITCH
+"""Between screws of an upper or lower side, whose letters stand side by side."""
+WORDS_MOST = 252
+UNKNOWN_TITLE = "kind not known"
+
+
+@dataclass(frozen=True)
+class Screw:
+    """One terminal on the sheet: its screw, the side on which conductors leave, and for how many there is room."""
+
+    letter: str
+    at: Point
+    side: Side
+    lanes: int
+
+
+@dataclass(frozen=True)
+class PartBox:
+    """One part on the sheet.
+
+    ``title`` is the kind in words. ``footer`` tells whether there is a line at the foot for what runs.
+    """
+
+    part: str
+    label: str
+    title: str
+    box: Box
+    screws: Mapping[str, Screw]
+    footer: bool
+    known: bool
+
+    def moved(self, to: Point) -> PartBox:
+        """Return the same part with its upper left corner at ``to``."""
+        dx, dy = to.x - self.box.x, to.y - self.box.y
+        return PartBox(
+            self.part,
+            self.label,
+            self.title,
+            self.box.moved(dx, dy),
+            {
+                letter: Screw(letter, Point(screw.at.x + dx, screw.at.y + dy), screw.side, screw.lanes)
+                for letter, screw in self.screws.items()
+            },
+            self.footer,
+            self.known,
+        )
+
+    def sides(self) -> frozenset[Side]:
+        """Return the sides on which there are screws."""
+        return frozenset(screw.side for screw in self.screws.values())
+
+    def ground(self) -> Box:
+        """Return the box with the landings in front of its screws: what no other part and no foreign line enters."""
+        sides = self.sides()
+        room = {side: LANDING if side in sides else GRID for side in ("left", "top", "right", "bottom")}
+        return self.box.grown(room["left"], room["top"], room["right"], room["bottom"])
+
+
+def measure_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
+    """Return every part of a layout with its upper left corner at (0, 0), in the order of their ids."""
+    landed: dict[str, int] = {}
+    for conductor in layout.conductors.values():
+        for terminal in conductor.landed():
+            landed[terminal] = landed.get(terminal, 0) + 1
+    return {
+        name: measure_part(
+            name,
+            layout.parts[name],
+            catalogue.kind_of(layout.parts[name]),
+            catalogue.terminals_of(layout, name),
+            landed,
+        )
+        for name in sorted(layout.parts)
+    }
+
+
+def measure_part(
+    name: str, part: Part, kind: Kind | None, terminals: Mapping[str, Terminal], landed: Mapping[str, int]
+) -> PartBox:
+    """Return a part with its upper left corner at (0, 0).
+
+    ``landed`` gives how many conductors are landed on each terminal (``part.LETTER``).
+    """
+    by_side: dict[Side, list[tuple[str, int]]] = {"left": [], "right": [], "top": [], "bottom": []}
+    for letter, terminal in terminals.items():
+        by_side[terminal.side].append((letter, _lanes(terminal, landed.get(f"{name}.{letter}", 0))))
+    label = fitted(part.label or name, NAME, WORDS_MOST)
+    title = fitted(kind.title if kind else UNKNOWN_TITLE, SMALL, WORDS_MOST)
+    footer = kind is not None and bool(kind.effects)
+    width = _width(by_side, max(width_of(label, NAME), width_of(title, SMALL)))
+    first_row = HEADER + (PITCH if by_side["top"] else 0) + GRID
+    rows = max(_rows(by_side["left"]), _rows(by_side["right"]), 0)
+    height = first_row + rows * GRID + (PITCH if by_side["bottom"] else 0) + (FOOTER if footer else 0)
+    screws = {
+        **_upright_screws(by_side["left"], "left", 0, first_row),
+        **_upright_screws(by_side["right"], "right", width, first_row),
+        **_level_screws(by_side["top"], "top", 0),
+        **_level_screws(by_side["bottom"], "bottom", height),
+    }
+    ordered = {letter: screws[letter] for letter in terminals}
+    return PartBox(name, label, title, Box(0, 0, width, height), ordered, footer, kind is not None)
+
+
+def _lanes(terminal: Terminal, landed: int) -> int:
+    """Return an even number of lanes, so that every screw sits on a whole pitch."""
+    return max(2, 2 * -(-max(landed, min(terminal.holds, LANES_MOST)) // 2))
+
+
+def _rows(screws: list[tuple[str, int]]) -> int:
+    return sum(lanes for _, lanes in screws)
+
+
+def _width(by_side: Mapping[Side, list[tuple[str, int]]], words: int) -> int:
+    columns = sum(LETTER_COLUMN for side in ("left", "right") if by_side[side])  # type: ignore[index]
+    across = max(sum(max(ACROSS_PITCH, GRID * lanes) for _, lanes in by_side[side]) for side in ("top", "bottom"))  # type: ignore[index]
+    return up_to_grid(max(columns + PITCH, words + 2 * GRID, across + GRID))
+
+
+def _upright_screws(found: list[tuple[str, int]], side: Side, x: int, y: int) -> dict[str, Screw]:
+    screws = {}
+    for letter, lanes in found:
+        screws[letter] = Screw(letter, Point(x, y), side, lanes)
+        y += GRID * lanes
+    return screws
+
+
+def _level_screws(found: list[tuple[str, int]], side: Side, y: int) -> dict[str, Screw]:
+    screws, x = {}, PITCH
+    for letter, lanes in found:
+        screws[letter] = Screw(letter, Point(x, y), side, lanes)
+        x += max(ACROSS_PITCH, GRID * lanes)
+    return screws

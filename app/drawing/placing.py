@@ -1,0 +1,142 @@
+"""Where parts stand.
+
+Rules of the file: a part stands where its ``at`` says (on the nearest grid point). One without ``at`` has a slot that
+depends on parts and kinds alone, never on conductors and never on anybody's ``at``, so that moving one part moves no
+other. Grounds (a box with its landings) never overlap: whoever comes later, parts with ``at`` first, each in the order
+of ids, takes the nearest free place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from app.catalogue.catalogue import Catalogue
+from app.catalogue.kind import Kind, Source
+from app.drawing.geometry import GRID, Box, Point, on_grid, up_to_grid
+from app.drawing.part_box import PartBox, measure_part, measure_parts
+from app.job.model import Layout, Part
+
+STACK_GAP = 60
+"""Between the grounds of two parts in one column."""
+COLUMN_MOST = 1500
+"""A column that would become higher than this goes on beside itself."""
+CHANNEL_LEAST, CHANNEL_MOST = 120, 360
+
+
+def place_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
+    """Return every part of a layout where it stands, by id in order."""
+    boxes = measure_parts(layout, catalogue)
+    slots = _slots(layout, catalogue, boxes)
+    wanted = {name: _wanted(layout.parts[name], slots[name]) for name in boxes}
+    placed: dict[str, PartBox] = {}
+    taken: list[Box] = []
+    for name in sorted(boxes, key=lambda name: (layout.parts[name].at is None, name)):
+        box = boxes[name].moved(wanted[name])
+        placed[name] = box.moved(nearest_free(box, taken))
+        taken.append(placed[name].ground())
+    return {name: placed[name] for name in boxes}
+
+
+def free_place(layout: Layout, catalogue: Catalogue, part: Part, name: str) -> Point:
+    """Return where a part that is to be added would stand, so that it can be said as its ``at``."""
+    with_it = layout.model_copy(update={"parts": {**layout.parts, name: part}})
+    slot = _slots(with_it, catalogue, measure_parts(with_it, catalogue))[name]
+    kind = catalogue.kind_of(part)
+    box = measure_part(name, part, kind, catalogue.terminals_of(with_it, name), {})
+    taken = [other.ground() for other in place_parts(layout, catalogue).values()]
+    return nearest_free(box.moved(_wanted(part, slot)), taken)
+
+
+def nearest_free(box: PartBox, taken: Sequence[Box]) -> Point:
+    """Return the corner nearest to where ``box`` stands at which its ground overlaps none of ``taken``."""
+    ground = box.ground()
+    if not any(ground.overlaps(other) for other in taken):
+        return Point(box.box.x, box.box.y)
+    right = sorted(
+        {ground.x, *(o.right for o in taken), *(o.x - ground.w for o in taken)}, key=lambda x: abs(x - ground.x)
+    )
+    down = sorted(
+        {ground.y, *(o.bottom for o in taken), *(o.y - ground.h for o in taken)}, key=lambda y: abs(y - ground.y)
+    )
+    best: tuple[int, int, int] | None = None
+    for x in right:
+        if best is not None and abs(x - ground.x) > best[0]:
+            break
+        for y in down:
+            found = (abs(x - ground.x) + abs(y - ground.y), x, y)
+            if best is not None and found >= best:
+                if abs(y - ground.y) > best[0]:
+                    break
+                continue
+            moved = Box(x, y, ground.w, ground.h)
+            if not any(moved.overlaps(other) for other in taken):
+                best = found
+    if best is None:
+        raise AssertionError("beyond the outermost box there is always room")
+    return Point(best[1] + box.box.x - ground.x, best[2] + box.box.y - ground.y)
+
+
+def _wanted(part: Part, slot: Point) -> Point:
+    return Point(on_grid(part.at[0]), on_grid(part.at[1])) if part.at is not None else slot
+
+
+def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -> dict[str, Point]:
+    """Return a slot for each part: columns from left to right, each a stack."""
+    columns: dict[int, list[str]] = {}
+    for name in boxes:
+        columns.setdefault(_column(catalogue.kind_of(layout.parts[name])), []).append(name)
+    slots: dict[str, Point] = {}
+    x = 0
+    for number in sorted(columns):
+        ordered = sorted(columns[number], key=lambda name: _order(layout.parts[name], name, catalogue))
+        for stack in _stacks(ordered, boxes):
+            left = max(boxes[name].box.x - boxes[name].ground().x for name in stack)
+            y = 0
+            for name in stack:
+                ground = boxes[name].ground()
+                slots[name] = Point(x + left, up_to_grid(y - ground.y))
+                y = slots[name].y + ground.bottom + STACK_GAP
+            x += left + max(boxes[name].ground().right for name in stack) + _channel(stack, boxes)
+    return slots
+
+
+def _column(kind: Kind | None) -> int:
+    """Return how far to the right a kind belongs: sources, what hands on to the right, what takes from the left."""
+    if kind is None:
+        return 3
+    if kind.calls:
+        return 4
+    sides = [terminal.side for terminal in kind.terminals.values() if terminal.function != "line"]
+    if any(isinstance(element, Source) for element in kind.elements.values()):
+        return 0
+    if sides.count("left") == 0:
+        return 3
+    if sides.count("right") > sides.count("left"):
+        return 1
+    return 2 if sides.count("right") else 4
+
+
+def _order(part: Part, name: str, catalogue: Catalogue) -> tuple[bool, str, str]:
+    """Return what sorts a column: controls first, then what stands in one place together."""
+    kind = catalogue.kind_of(part)
+    return (kind is None or not kind.calls, part.place, name)
+
+
+def _stacks(names: Sequence[str], boxes: Mapping[str, PartBox]) -> Iterable[list[str]]:
+    stack: list[str] = []
+    height = 0
+    for name in names:
+        needed = boxes[name].ground().h + STACK_GAP
+        if stack and height + needed > COLUMN_MOST:
+            yield stack
+            stack, height = [], 0
+        stack.append(name)
+        height += needed
+    if stack:
+        yield stack
+
+
+def _channel(stack: Sequence[str], boxes: Mapping[str, PartBox]) -> int:
+    """Return how wide to leave the channel after a column: a lane for every second screw that faces it."""
+    facing = sum(screw.side == "right" for name in stack for screw in boxes[name].screws.values())
+    return min(max(CHANNEL_LEAST, GRID * (facing // 2 * 2)), CHANNEL_MOST)

@@ -1,0 +1,57 @@
+"""Where everything of a connection diagram lies, before anything is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from app.catalogue.catalogue import Catalogue
+from app.drawing.geometry import Box, Point, box_around, box_of_points
+from app.drawing.landings import EndName, Landing, land_ends
+from app.drawing.loose_ends import LooseEnds, place_loose_ends
+from app.drawing.part_box import PartBox
+from app.drawing.placing import place_parts
+from app.drawing.routing import Course, route_conductors, straightened
+from app.drawing.text_width import box_of_text
+from app.job.model import Layout
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The geometry of a connection diagram; ``content`` is the box around parts and conductors."""
+
+    layout: Layout
+    boxes: Mapping[str, PartBox]
+    landings: Mapping[EndName, Landing]
+    loose: LooseEnds
+    courses: Mapping[str, Course]
+    content: Box
+
+
+def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
+    """Return where the parts, conductors and loose ends of a layout lie."""
+    boxes = place_parts(layout, catalogue)
+    landings = land_ends(layout, boxes)
+    loose = place_loose_ends(layout, boxes, landings)
+    courses = dict(route_conductors(layout, boxes, landings, loose.kept))
+    for name in sorted(layout.conductors):
+        if name not in courses:
+            courses[name] = _loose_course(name, landings, loose)
+    return Plan(layout, boxes, landings, loose, courses, _content(boxes, courses, loose))
+
+
+def _loose_course(name: str, landings: Mapping[EndName, Landing], loose: LooseEnds) -> Course:
+    """Return the course of a conductor with a loose end, from end 0 to end 1."""
+    if name in loose.spare:
+        return Course((loose.spare[name],))
+    index = 0 if EndName(name, 0) in landings else 1
+    path = straightened(landings[EndName(name, index)].path())
+    return Course((path if index == 0 else path[::-1],))
+
+
+def _content(boxes: Mapping[str, PartBox], courses: Mapping[str, Course], loose: LooseEnds) -> Box:
+    points = [point for course in courses.values() for piece in course.pieces for point in piece]
+    found = [box.ground() for box in boxes.values()]
+    found += [box_of_text(end.beyond) for end in loose.ends.values() if end.beyond is not None]
+    lines = box_of_points(Point(*point) for point in points)
+    return box_around(found + ([lines] if lines else [])) or Box(0, 0, 480, 240)

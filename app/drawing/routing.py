@@ -1,0 +1,185 @@
+"""Which way every conductor takes across the sheet.
+
+Rules of the file: no two conductors share a segment outside the landings, none enters a box or a landing, and two that
+meet cross at right angles. A conductor for which there is no way is not forced: it is drawn as two short pieces, each
+with the name of the other end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from app.drawing.field import Field, Node
+from app.drawing.geometry import GRID, Box, Point, box_around
+from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.part_box import PartBox
+from app.drawing.search import Port, Window, find_way
+from app.job.model import Layout
+from app.job.names import part_of
+
+MARGIN_LANES = 10
+"""Free lanes around all parts."""
+WINDOWS = (6, 24)
+"""How many lanes around its two ports a conductor first looks for a way, before it looks everywhere."""
+ATTEMPTS = 4
+"""So often everything is laid anew with those first that found no way."""
+
+
+@dataclass(frozen=True)
+class Course:
+    """The way of one conductor: pieces of line from the screw of end 0 to that of end 1; two where it is broken."""
+
+    pieces: tuple[tuple[Point, ...], ...]
+
+    @property
+    def broken(self) -> bool:
+        """Return whether no way was found and only its two ends are drawn."""
+        return len(self.pieces) > 1
+
+
+def route_conductors(
+    layout: Layout,
+    boxes: Mapping[str, PartBox],
+    landings: Mapping[EndName, Landing],
+    kept: Iterable[Box] = (),
+) -> dict[str, Course]:
+    """Return the course of every conductor that is landed at both ends, by id in order.
+
+    ``kept`` are boxes that no conductor may enter, besides the grounds of the parts.
+    """
+    both = [name for name in sorted(layout.conductors) if len(layout.conductors[name].landed()) == 2]
+    kept = list(kept)
+    order = _order(both, layout, landings)
+    urgent: list[str] = []
+    ways: dict[str, list[Node]] = {}
+    field = None
+    for _ in range(ATTEMPTS):
+        field = _empty_field(boxes, landings, kept, len(both))
+        ways, failed = _lay_all(urgent + [name for name in order if name not in set(urgent)], field, layout, landings)
+        if not failed:
+            break
+        urgent = failed + [name for name in urgent if name not in set(failed)]
+    return {} if field is None else {name: _course(name, ways.get(name), field, landings) for name in both}
+
+
+def _empty_field(
+    boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing], kept: Sequence[Box], conductors: int
+) -> Field:
+    grounds = [box.ground() for box in boxes.values()]
+    around = box_around([*grounds, *kept]) or Box(0, 0, GRID, GRID)
+    margin = GRID * (MARGIN_LANES + min(conductors // 4, 30))
+    field = Field(around.grown(margin, margin, margin, margin))
+    for ground in grounds:
+        # The outermost points of a landing are its ports, which foreign conductors may pass straight.
+        field.block(ground.grown(-1, -1, -1, -1))
+    for box in kept:
+        field.block(box)
+    for landing in landings.values():
+        field.reserve(field.node(landing.port), OUTWARD[landing.side].y == 0)
+    return field
+
+
+def _lay_all(
+    order: Sequence[str], field: Field, layout: Layout, landings: Mapping[EndName, Landing]
+) -> tuple[dict[str, list[Node]], list[str]]:
+    ways: dict[str, list[Node]] = {}
+    failed: list[str] = []
+    bundles: dict[tuple[str, ...], int] = {}
+    for name in order:
+        bundle = _bundle(name, layout)
+        a, b = _ports(name, field, landings)
+        way = _find(field, a, b, bundles.get(bundle, 0))
+        if way is None:
+            failed.append(name)
+            continue
+        field.lay(way)
+        ways[name] = way
+        for start, end in zip(way, way[1:], strict=False):
+            if start.i == end.i:
+                bundles[bundle] = bundles.get(bundle, 0) | 1 << start.i
+    return ways, failed
+
+
+def _find(field: Field, a: Port, b: Port, near: int) -> list[Node] | None:
+    whole = Window(0, 0, field.columns - 1, field.rows - 1)
+    left, right = min(a.at.i, b.at.i), max(a.at.i, b.at.i)
+    top, bottom = min(a.at.j, b.at.j), max(a.at.j, b.at.j)
+    for lanes in WINDOWS:
+        window = Window(
+            max(left - lanes, 0),
+            max(top - lanes, 0),
+            min(right + lanes, whole.right),
+            min(bottom + lanes, whole.bottom),
+        )
+        way = find_way(field, a, b, window, near)
+        if way is not None:
+            return way
+    return find_way(field, a, b, whole, near)
+
+
+def _ports(name: str, field: Field, landings: Mapping[EndName, Landing]) -> tuple[Port, Port]:
+    """Return both ports, the left one first, so that lanes fill from the left."""
+    ports = sorted(
+        (field.node(landing.port), OUTWARD[landing.side])
+        for landing in (landings[EndName(name, 0)], landings[EndName(name, 1)])
+    )
+    first, second = (Port(node, out.x, out.y) for node, out in ports)
+    return first, second
+
+
+def _bundle(name: str, layout: Layout) -> tuple[str, ...]:
+    """Return what keeps conductors together: their cable, else the two parts that they join."""
+    conductor = layout.conductors[name]
+    return (conductor.cable,) if conductor.cable else tuple(sorted(part_of(end) for end in conductor.landed()))
+
+
+def _order(names: Sequence[str], layout: Layout, landings: Mapping[EndName, Landing]) -> list[str]:
+    """Return the order of laying: near pairs of parts first, and within a pair nested, so that few cross."""
+    pairs: dict[tuple[str, ...], list[str]] = {}
+    for name in names:
+        pairs.setdefault(tuple(sorted(part_of(end) for end in layout.conductors[name].landed())), []).append(name)
+    distance = {pair: min(_distance(name, landings) for name in found) for pair, found in pairs.items()}
+    return [
+        name
+        for pair in sorted(pairs, key=lambda pair: (distance[pair], pair))
+        for name in sorted(pairs[pair], key=lambda name: (_nesting(name, landings), name))
+    ]
+
+
+def _distance(name: str, landings: Mapping[EndName, Landing]) -> int:
+    a, b = landings[EndName(name, 0)].port, landings[EndName(name, 1)].port
+    return abs(a.x - b.x) + abs(a.y - b.y)
+
+
+def _nesting(name: str, landings: Mapping[EndName, Landing]) -> tuple[int, int]:
+    """Return what sorts conductors of one pair, whose lanes fill from the left.
+
+    Rising ones from the top, falling ones from the bottom; those that turn back, the inner ones first.
+    """
+    first, second = sorted((landings[EndName(name, 0)], landings[EndName(name, 1)]), key=lambda end: end.port)
+    if first.side == second.side:
+        return 0, abs(first.port.y - second.port.y) + abs(first.port.x - second.port.x)
+    return (1, first.port.y) if second.port.y <= first.port.y else (2, -first.port.y)
+
+
+def _course(name: str, way: list[Node] | None, field: Field, landings: Mapping[EndName, Landing]) -> Course:
+    start, end = landings[EndName(name, 0)], landings[EndName(name, 1)]
+    if way is None:
+        return Course((straightened(start.path()), straightened(end.path()[::-1])))
+    points = [field.point(node) for node in way]
+    if points[0] != start.port:
+        points.reverse()
+    return Course((straightened([*start.path(), *points, *reversed(end.path())]),))
+
+
+def straightened(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Return the ends and bends of a line: no point twice, none in the middle of a straight piece."""
+    kept: list[Point] = []
+    for point in points:
+        if kept and kept[-1] == point:
+            continue
+        if len(kept) > 1 and (kept[-2].x == kept[-1].x == point.x or kept[-2].y == kept[-1].y == point.y):
+            kept.pop()
+        kept.append(point)
+    return tuple(kept)
