@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.job.inverse import inverse_of
-from app.job.json_values import json_equal, refuse_unfit, shown
+from app.job.json_values import compact, json_equal, refuse_unfit, shown
 from app.job.names import pointer
 from app.job.pointers import steps_of
 from app.job.refusal import Refused
 from app.job.strict_json import parse_json
-from app.job.working_copy import Sizes, WorkingCopy
+from app.job.working_copy import WorkingCopy
 
 MOST_OPERATIONS = 500
 MOST_PATCH_BYTES = 256 * 1024
@@ -88,7 +88,7 @@ def apply_patch(document: Mapping[str, Any], operations: Sequence[Operation]) ->
     if not isinstance(working.document, dict):
         raise Refused("bad-patch", "The job would no longer be an object.", pointer="", would_be_right="an object")
     inverse = inverse_of(document, working.document, MOST_OPERATIONS)
-    _refuse_large(inverse, working.sizes, undo=True)
+    _refuse_large(inverse, undo=True)
     return Patched(working.document, tuple(inverse))
 
 
@@ -184,15 +184,12 @@ def _judged_all(operations: Sequence[Operation]) -> list[_Step]:
             status_hint=413,
         )
     steps = [_judged(operation, number) for number, operation in enumerate(operations)]
-    _refuse_large([dict(operation) for operation in operations], Sizes(), undo=False)
+    _refuse_large([dict(operation) for operation in operations], undo=False)
     return steps
 
 
-def _refuse_large(operations: list[dict[str, Any]], sizes: Sizes, *, undo: bool) -> None:
-    size = 2 + sum(
-        3 + sum(sizes.bytes_of(key) + sizes.bytes_of(value) + 2 for key, value in operation.items()) - 1
-        for operation in operations
-    )
+def _refuse_large(operations: list[dict[str, Any]], *, undo: bool) -> None:
+    size = len(compact(operations).encode())
     if size > MOST_PATCH_BYTES:
         raise Refused(
             "too-large",

@@ -103,7 +103,8 @@ class WorkingCopy:
     def remove(self, steps: Steps) -> Any:
         """Take out what stands at a place, and return it."""
         if not steps:
-            raise Refused("no-such-target", "The whole document cannot be removed.", pointer="")
+            message = "The whole document cannot be removed."
+            raise Refused("no-such-target", message, pointer="", would_be_right="`replace` by another document")
         value, parent = self.at(steps), self.at(steps[:-1])
         name = len(compact(steps[-1]).encode()) + 1 if isinstance(parent, dict) else 0
         self._edit(steps, -(name + self.sizes.bytes_of(value) + (len(parent) > 1)), None, lambda old: _less(old, steps))
