@@ -65,7 +65,7 @@ REFUSED: dict[str, tuple[str, Any, str, str, str]] = {
         ["fb.Q", None],
         "unknown-terminal",
         f"{WIRE}/w1/ends/0",
-        "fb.XF, fb.R, fb.C, fb.W, fb.Y, fb.G, fb.HUM",
+        "fb.XF, fb.XC, fb.R, fb.C, fb.Y, fb.G, fb.W, fb.HUM",
     ),
     "a terminal of a part that is not there": (
         "conductors|w2|ends",
