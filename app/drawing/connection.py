@@ -12,7 +12,6 @@ from app.catalogue.catalogue import Catalogue
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.draw_conductor import draw_conductor
 from app.drawing.draw_part import draw_part
-from app.drawing.field import span
 from app.drawing.jumpers import jumpers_of
 from app.drawing.labels import end_labels
 from app.drawing.legend import Mark, marks_named
@@ -95,7 +94,7 @@ def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) 
     yield from ("not-landed" if end.known else "not-seen" for end in plan.loose.ends.values())
     if any(landing.shared > 1 for landing in plan.landings.values()):
         yield "joint"
-    if _any_crossing(plan):
+    if plan.crossings:
         yield "crossing"
     for name, box in plan.boxes.items():
         part = plan.layout.parts[name]
@@ -105,26 +104,10 @@ def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) 
                 yield "jumper-fitted" if jumper.fitted else "jumper-removed"
 
 
-def _any_crossing(plan: Plan) -> bool:
-    down: dict[int, int] = {}
-    level = []
-    for course in plan.courses.values():
-        for piece in course.pieces:
-            for a, b in zip(piece, piece[1:], strict=False):
-                low, high = sorted((a, b))
-                if a.y == b.y:
-                    level.append((low.x, high.x, a.y))
-                else:
-                    for y in range(low.y + 1, high.y):
-                        down[y] = down.get(y, 0) | 1 << a.x - plan.content.x
-    left = plan.content.x
-    return any(high - low > 1 and down.get(y, 0) & span(low + 1 - left, high - 1 - left) for low, high, y in level)
-
-
 def _shared(plan: Plan) -> Mapping[str, Mapping[str, int]]:
     shared: dict[str, dict[str, int]] = {}
     for end, landing in plan.landings.items():
-        terminal = plan.layout.conductors[end.conductor].ends[end.index]
+        terminal = plan.layout.conductors[end.conductor].ends[end.number]
         if isinstance(terminal, str):
             shared.setdefault(part_of(terminal), {})[letter_of(terminal)] = landing.shared
     return shared

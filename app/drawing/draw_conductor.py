@@ -22,7 +22,7 @@ def draw_conductor(
     surface: Surface, name: str, plan: Plan, labels: Mapping[EndName, Text], point: OperatingPoint | None
 ) -> None:
     """Draw a conductor with its ends and labels."""
-    conductor, course = plan.layout.conductors[name], plan.courses[name]
+    conductor, _course = plan.layout.conductors[name], plan.courses[name]
     state = conductor_state(name, conductor, point) if point is not None else None
     surface.begin(_attributes(name, plan, state), spoken(name, conductor))
     pen = pen_of(conductor, state)
@@ -79,11 +79,11 @@ def _toward(start: Point, goal: Point, distance: int) -> Point:
 
 
 def _end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Text]) -> None:
-    landed = plan.layout.conductors[end.conductor].ends[end.index]
+    landed = plan.layout.conductors[end.conductor].ends[end.number]
     at = plan.landings[end].screw if end in plan.landings else plan.loose.ends[end].at
     surface.begin(
         {
-            "data-end": f"{end.conductor}.{end.index}",
+            "data-end": f"{end.conductor}.{end.number}",
             "data-landed": landed if isinstance(landed, str) else "",
             "data-x": str(at.x),
             "data-y": str(at.y),

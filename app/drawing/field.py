@@ -7,7 +7,8 @@ both, which leaves exactly one thing that two wires may share: a point where bot
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from app.drawing.geometry import GRID, Box, Point
@@ -75,13 +76,37 @@ class Field:
             self.free_down[node.j] &= ~(1 << node.i)
             self.free_column[node.i] &= ~(1 << node.j)
 
+    def copy(self) -> Field:
+        """Return a field that changes on its own."""
+        other = Field.__new__(Field)
+        other.extent, other.columns, other.rows = self.extent, self.columns, self.rows
+        other.free_across, other.free_down = self.free_across[:], self.free_down[:]
+        other.free_column = self.free_column[:]
+        other.wires_down, other.wires_across = self.wires_down[:], self.wires_across[:]
+        other._runs = self._runs[:]
+        return other
+
     def lay(self, path: Sequence[Node]) -> None:
         """Take the points of a wire."""
-        for start, end in zip(path, path[1:], strict=False):
+        for start, end in pairwise(path):
             if start.j == end.j:
                 self._lay_across(start.j, start.i, end.i)
             else:
                 self._lay_down(start.i, start.j, end.j)
+
+    def lift(self, path: Sequence[Node], bare: Field) -> None:
+        """Give back the points of a wire, as far as they are free in ``bare``, the field without any wire."""
+        for start, end in pairwise(path):
+            if start.j == end.j:
+                self.free_across[start.j] |= span(start.i, end.i) & bare.free_across[start.j]
+                self._runs[start.j] = None
+                for i in range(min(start.i, end.i), max(start.i, end.i) + 1):
+                    self.wires_across[i] &= ~(1 << start.j)
+            else:
+                self.free_column[start.i] |= span(start.j, end.j) & bare.free_column[start.i]
+                for j in range(min(start.j, end.j), max(start.j, end.j) + 1):
+                    self.free_down[j] |= 1 << start.i & bare.free_down[j]
+                    self.wires_down[j] &= ~(1 << start.i)
 
     def runs(self, j: int) -> list[int]:
         """Return the free runs of a row as masks, from left to right."""
@@ -93,12 +118,21 @@ class Field:
     def crossings(self, path: Sequence[Node]) -> int:
         """Return how many laid wires a path crosses."""
         count = 0
-        for start, end in zip(path, path[1:], strict=False):
+        for start, end in pairwise(path):
             if start.j == end.j:
                 count += (self.wires_down[start.j] & span(start.i, end.i)).bit_count()
             else:
                 count += (self.wires_across[start.i] & span(start.j, end.j)).bit_count()
         return count
+
+    def all_crossings(self, paths: Iterable[Sequence[Node]]) -> int:
+        """Return how often the laid wires cross in all."""
+        return sum(
+            (self.wires_down[a.j] & span(a.i, b.i) & ~(1 << a.i) & ~(1 << b.i)).bit_count()
+            for path in paths
+            for a, b in pairwise(path)
+            if a.j == b.j
+        )
 
     def _lay_across(self, j: int, first: int, last: int) -> None:
         self.free_across[j] &= ~span(first, last)

@@ -10,7 +10,7 @@ from app.catalogue.kind import JumperElement, Kind
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.geometry import GRID, Point
 from app.drawing.part_box import PartBox
-from app.drawing.surface import MARK, NOT_IN_USE, SMALL, Surface, Text
+from app.drawing.surface import MARK, NOT_IN_USE, SMALL, Anchor, Surface, Text
 from app.drawing.text_width import width_of
 from app.job.model import Part
 
@@ -61,7 +61,7 @@ def draw_jumper(surface: Surface, part: str, jumper: DrawnJumper) -> None:
         surface.line((lower, corners[1], _edge(jumper.second, jumper)), NOT_IN_USE)
         for end in (upper, lower):
             surface.circle(end, 2, None)
-        anchor = "start" if jumper.inward > 0 else "end"
+        anchor: Anchor = "start" if jumper.inward > 0 else "end"
         at = Point(jumper.first.x + 52 * jumper.inward, middle + 4)
         surface.text(Text(at, REMOVED, SMALL, width_of(REMOVED, SMALL), anchor))
     surface.end()

@@ -38,9 +38,9 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
 
 def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> str:
     code = conductor.insulation or ""
-    other = EndName(end.conductor, 1 - end.index)
+    other = EndName(end.conductor, 1 - end.number)
     if course.broken:
-        return _shortened(end.conductor, f"to {conductor.ends[other.index]}")
+        return _shortened(end.conductor, f"to {conductor.ends[other.number]}")
     if other in loose and loose[other].beyond is None:
         return _shortened(end.conductor, f"{code} {loose[other].words}".strip())
     return _shortened(end.conductor, code)

@@ -25,10 +25,10 @@ OUTWARD: Mapping[Side, Point] = {
 
 
 class EndName(NamedTuple):
-    """One end of a conductor; ``index`` is 0 or 1."""
+    """One end of a conductor; ``number`` is 0 or 1."""
 
     conductor: str
-    index: int
+    number: int
 
 
 class Landing(NamedTuple):
@@ -69,9 +69,9 @@ def land_ends(layout: Layout, boxes: Mapping[str, PartBox]) -> dict[EndName, Lan
     """
     on_screw: dict[str, list[EndName]] = {}
     for name, conductor in layout.conductors.items():
-        for index, end in enumerate(conductor.ends):
-            if isinstance(end, str):
-                on_screw.setdefault(end, []).append(EndName(name, index))
+        for number, terminal in enumerate(conductor.ends):
+            if isinstance(terminal, str):
+                on_screw.setdefault(terminal, []).append(EndName(name, number))
     landings: dict[EndName, Landing] = {}
     for terminal in sorted(on_screw):
         screw = screw_of(terminal, boxes)
@@ -95,7 +95,7 @@ def _port(screw: Screw, lane: int) -> Point:
 
 def _across(end: EndName, screw: Screw, layout: Layout, boxes: Mapping[str, PartBox]) -> int:
     """Return where the other end lies along the side of this screw; an end that is not landed comes last."""
-    other = layout.conductors[end.conductor].ends[1 - end.index]
+    other = layout.conductors[end.conductor].ends[1 - end.number]
     if not isinstance(other, str):
         return 1_000_000
     at = screw_of(other, boxes).at

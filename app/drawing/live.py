@@ -6,6 +6,7 @@ Rules of the file: weight means hot, an arrowhead means that it carries; a float
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Literal
 
 from app.circuit.operating_point import OperatingPoint, TerminalState
@@ -56,9 +57,9 @@ def arrowheads(path: Sequence[Point], keep_off: int) -> Iterator[tuple[Point, Po
 
     ``keep_off`` is how much of both ends of the path stays free for labels.
     """
-    length = sum(_long(a, b) for a, b in zip(path, path[1:], strict=False))
+    length = sum(_long(a, b) for a, b in pairwise(path))
     passed = 0
-    for a, b in zip(path, path[1:], strict=False):
+    for a, b in pairwise(path):
         long = _long(a, b)
         first, last = max(0, keep_off - passed), min(long, length - keep_off - passed)
         if last - first > HEAD_SEGMENT_LEAST:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from app.drawing.geometry import GRID, PITCH, Box, Point, box_around
 from app.drawing.landings import OUTWARD, EndName, Landing
 from app.drawing.part_box import PartBox
-from app.drawing.surface import SMALL, Text
+from app.drawing.surface import SMALL, Anchor, Text
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor, Layout, UnknownEnd
 
@@ -91,7 +91,7 @@ def _beyond(port: Point, out: Point, words: str) -> Text:
     width = width_of(words, SMALL)
     if out.y == 0:
         return Text(Point(port.x + GRID * out.x, port.y + 4), words, SMALL, width, "start" if out.x > 0 else "end")
-    anchor = "start" if out.y < 0 else "end"
+    anchor: Anchor = "start" if out.y < 0 else "end"
     return Text(Point(port.x + 4, port.y + GRID * out.y), words, SMALL, width, anchor, upright=False)
 
 

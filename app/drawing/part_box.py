@@ -137,8 +137,8 @@ def _rows(screws: list[tuple[str, int]]) -> int:
 
 
 def _width(by_side: Mapping[Side, list[tuple[str, int]]], words: int) -> int:
-    columns = sum(LETTER_COLUMN for side in ("left", "right") if by_side[side])  # type: ignore[index]
-    across = max(sum(max(ACROSS_PITCH, GRID * lanes) for _, lanes in by_side[side]) for side in ("top", "bottom"))  # type: ignore[index]
+    columns = sum(LETTER_COLUMN for side in ("left", "right") if by_side[side])
+    across = max(sum(max(ACROSS_PITCH, GRID * lanes) for _, lanes in by_side[side]) for side in ("top", "bottom"))
     return up_to_grid(max(columns + PITCH, words + 2 * GRID, across + GRID))
 
 

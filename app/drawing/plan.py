@@ -25,6 +25,7 @@ class Plan:
     landings: Mapping[EndName, Landing]
     loose: LooseEnds
     courses: Mapping[str, Course]
+    crossings: int
     content: Box
 
 
@@ -33,11 +34,12 @@ def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
     boxes = place_parts(layout, catalogue)
     landings = land_ends(layout, boxes)
     loose = place_loose_ends(layout, boxes, landings)
-    courses = dict(route_conductors(layout, boxes, landings, loose.kept))
+    routes = route_conductors(layout, boxes, landings, loose.kept)
+    courses = dict(routes.courses)
     for name in sorted(layout.conductors):
         if name not in courses:
             courses[name] = _loose_course(name, landings, loose)
-    return Plan(layout, boxes, landings, loose, courses, _content(boxes, courses, loose))
+    return Plan(layout, boxes, landings, loose, courses, routes.crossings, _content(boxes, courses, loose))
 
 
 def _loose_course(name: str, landings: Mapping[EndName, Landing], loose: LooseEnds) -> Course:

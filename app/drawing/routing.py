@@ -7,23 +7,20 @@ with the name of the other end.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from app.drawing.field import Field, Node
+from app.drawing.field import Field
 from app.drawing.geometry import GRID, Box, Point, box_around
 from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.laying import Way, Wire, lay_wires
 from app.drawing.part_box import PartBox
-from app.drawing.search import Port, Window, find_way
+from app.drawing.search import Port
 from app.job.model import Layout
 from app.job.names import part_of
 
 MARGIN_LANES = 10
 """Free lanes around all parts."""
-WINDOWS = (6, 24)
-"""How many lanes around its two ports a conductor first looks for a way, before it looks everywhere."""
-ATTEMPTS = 4
-"""So often everything is laid anew with those first that found no way."""
 
 
 @dataclass(frozen=True)
@@ -38,29 +35,32 @@ class Course:
         return len(self.pieces) > 1
 
 
+@dataclass(frozen=True)
+class Routes:
+    """The course of every conductor that is landed at both ends, by id in order, and how often they cross."""
+
+    courses: Mapping[str, Course]
+    crossings: int
+
+
 def route_conductors(
     layout: Layout,
     boxes: Mapping[str, PartBox],
     landings: Mapping[EndName, Landing],
-    kept: Iterable[Box] = (),
-) -> dict[str, Course]:
-    """Return the course of every conductor that is landed at both ends, by id in order.
+    kept: Sequence[Box] = (),
+) -> Routes:
+    """Return the routes of a layout.
 
     ``kept`` are boxes that no conductor may enter, besides the grounds of the parts.
     """
-    both = [name for name in sorted(layout.conductors) if len(layout.conductors[name].landed()) == 2]
-    kept = list(kept)
-    order = _order(both, layout, landings)
-    urgent: list[str] = []
-    ways: dict[str, list[Node]] = {}
-    field = None
-    for _ in range(ATTEMPTS):
-        field = _empty_field(boxes, landings, kept, len(both))
-        ways, failed = _lay_all(urgent + [name for name in order if name not in set(urgent)], field, layout, landings)
-        if not failed:
-            break
-        urgent = failed + [name for name in urgent if name not in set(failed)]
-    return {} if field is None else {name: _course(name, ways.get(name), field, landings) for name in both}
+    names = [name for name in sorted(layout.conductors) if len(layout.conductors[name].landed()) == 2]
+    field = _empty_field(boxes, landings, kept, len(names))
+    wires = [
+        Wire(name, _ports(name, field, landings), _bundle(name, layout)) for name in _order(names, layout, landings)
+    ]
+    laid = lay_wires(wires, field)
+    courses = {name: _course(name, laid.ways.get(name), field, landings) for name in names}
+    return Routes(courses, field.all_crossings(laid.ways.values()))
 
 
 def _empty_field(
@@ -80,44 +80,6 @@ def _empty_field(
     return field
 
 
-def _lay_all(
-    order: Sequence[str], field: Field, layout: Layout, landings: Mapping[EndName, Landing]
-) -> tuple[dict[str, list[Node]], list[str]]:
-    ways: dict[str, list[Node]] = {}
-    failed: list[str] = []
-    bundles: dict[tuple[str, ...], int] = {}
-    for name in order:
-        bundle = _bundle(name, layout)
-        a, b = _ports(name, field, landings)
-        way = _find(field, a, b, bundles.get(bundle, 0))
-        if way is None:
-            failed.append(name)
-            continue
-        field.lay(way)
-        ways[name] = way
-        for start, end in zip(way, way[1:], strict=False):
-            if start.i == end.i:
-                bundles[bundle] = bundles.get(bundle, 0) | 1 << start.i
-    return ways, failed
-
-
-def _find(field: Field, a: Port, b: Port, near: int) -> list[Node] | None:
-    whole = Window(0, 0, field.columns - 1, field.rows - 1)
-    left, right = min(a.at.i, b.at.i), max(a.at.i, b.at.i)
-    top, bottom = min(a.at.j, b.at.j), max(a.at.j, b.at.j)
-    for lanes in WINDOWS:
-        window = Window(
-            max(left - lanes, 0),
-            max(top - lanes, 0),
-            min(right + lanes, whole.right),
-            min(bottom + lanes, whole.bottom),
-        )
-        way = find_way(field, a, b, window, near)
-        if way is not None:
-            return way
-    return find_way(field, a, b, whole, near)
-
-
 def _ports(name: str, field: Field, landings: Mapping[EndName, Landing]) -> tuple[Port, Port]:
     """Return both ports, the left one first, so that lanes fill from the left."""
     ports = sorted(
@@ -128,10 +90,10 @@ def _ports(name: str, field: Field, landings: Mapping[EndName, Landing]) -> tupl
     return first, second
 
 
-def _bundle(name: str, layout: Layout) -> tuple[str, ...]:
+def _bundle(name: str, layout: Layout) -> str:
     """Return what keeps conductors together: their cable, else the two parts that they join."""
     conductor = layout.conductors[name]
-    return (conductor.cable,) if conductor.cable else tuple(sorted(part_of(end) for end in conductor.landed()))
+    return conductor.cable or " ".join(sorted(part_of(end) for end in conductor.landed()))
 
 
 def _order(names: Sequence[str], layout: Layout, landings: Mapping[EndName, Landing]) -> list[str]:
@@ -163,7 +125,7 @@ def _nesting(name: str, landings: Mapping[EndName, Landing]) -> tuple[int, int]:
     return (1, first.port.y) if second.port.y <= first.port.y else (2, -first.port.y)
 
 
-def _course(name: str, way: list[Node] | None, field: Field, landings: Mapping[EndName, Landing]) -> Course:
+def _course(name: str, way: Way | None, field: Field, landings: Mapping[EndName, Landing]) -> Course:
     start, end = landings[EndName(name, 0)], landings[EndName(name, 1)]
     if way is None:
         return Course((straightened(start.path()), straightened(end.path()[::-1])))

@@ -8,13 +8,14 @@ it. The search is complete: None means that there is no way inside the window.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from app.drawing.field import Field, Node, span
 
 Mask = list[int]
 BENDS_MOST = 14
-TRIED_MOST = 8
+TRIED_MOST = 6
 """Of the ways with the fewest bends, so many are compared."""
 CROSSING_COST = 4
 """A crossing is worth a detour of so many lanes."""
@@ -58,20 +59,22 @@ class _Flood:
         known = self.levels[-2] if len(self.levels) > 1 else None
         self.levels.append(reach)
         self.sideways.append(sideways)
-        return any(reach) if known is None else any(new & ~old for new, old in zip(reach, known, strict=True))
+        return any(reach) if known is None else reach != known
 
     def _down(self) -> Mask:
-        seeds, top, mask = self.levels[-1], self.window.top, self.across
-        free = [row & mask for row in self.field.free_down[top : self.window.bottom + 1]]
-        reach = []
+        seeds, mask = self.levels[-1], self.across
+        free = self.field.free_down[self.window.top : self.window.bottom + 1]
+        reach = [0] * len(free)
         flow = 0
-        for seed, row in zip(seeds, free, strict=True):
-            flow = (flow | seed) & row
-            reach.append(flow)
+        for k, seed in enumerate(seeds):
+            if seed or flow:
+                reach[k] = flow = (flow | seed) & free[k] & mask
         flow = 0
         for k in range(len(free) - 1, -1, -1):
-            flow = (flow | seeds[k]) & free[k]
-            reach[k] |= flow
+            flow |= reach[k]
+            if flow:
+                flow &= free[k]
+                reach[k] |= flow
         return reach
 
     def _across(self) -> Mask:
@@ -90,11 +93,13 @@ class _Flood:
         """Return the nodes from the port to ``node``, which was reached with ``level`` bends."""
         way = [node]
         goal = self.port.at
-        while level:
+        while level > 1:
             node = self._bend_before(node, level, goal)
             way.append(node)
             level -= 1
-        if node != goal:
+        if level:
+            way.append(Node(node.i, goal.j) if self.port.sideways else Node(goal.i, node.j))
+        if way[-1] != goal:
             way.append(goal)
         way.reverse()
         return way
@@ -106,15 +111,26 @@ class _Flood:
         if self.sideways[level]:
             run = _run_around(here[node.j - top], node.i)
             return Node(_nearest(run & before[node.j - top], node.i, goal.i), node.j)
-        bit = 1 << node.i
-        column = 0
-        for step in (1, -1):
-            k = node.j - top
-            while 0 <= k < len(here) and here[k] & bit:
-                if before[k] & bit:
-                    column |= 1 << k + top
-                k += step
-        return Node(node.i, _nearest(column, node.j, goal.j))
+        return Node(node.i, top + _nearest_row(before, here, 1 << node.i, node.j - top, goal.j - top))
+
+
+def _nearest_row(before: Mask, here: Mask, bit: int, start: int, goal: int) -> int:
+    """Return the row with ``bit`` in ``before`` that lies best on the way from ``start`` to ``goal``.
+
+    Rows are tried from ``start`` as far as ``here`` has the bit without a break, towards the goal first.
+    """
+    step = 1 if goal >= start else -1
+    found = []
+    for direction in (step, -step):
+        k = start
+        while 0 <= k < len(here) and here[k] & bit:
+            if before[k] & bit:
+                if direction == step and (goal - k) * step >= 0:
+                    return k
+                found.append(k)
+                break
+            k += direction
+    return min(found, key=lambda k: (abs(k - start) + abs(k - goal), k))
 
 
 def find_way(field: Field, a: Port, b: Port, window: Window, near: int = 0) -> list[Node] | None:
@@ -239,10 +255,10 @@ def _ray(field: Field, port: Port, window: Window) -> Mask:
 
 
 def _length(way: list[Node]) -> int:
-    return sum(abs(a.i - b.i) + abs(a.j - b.j) for a, b in zip(way, way[1:], strict=False))
+    return sum(abs(a.i - b.i) + abs(a.j - b.j) for a, b in pairwise(way))
 
 
 def _beside(way: list[Node], near: int) -> int:
     """Return 1 where a piece down runs beside one of its bundle."""
     beside = (near << 1) | (near >> 1)
-    return int(any(a.i == b.i and beside >> a.i & 1 for a, b in zip(way, way[1:], strict=False)))
+    return int(any(a.i == b.i and beside >> a.i & 1 for a, b in pairwise(way)))

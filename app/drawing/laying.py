@@ -1,0 +1,102 @@
+"""One conductor after another is laid into the field; what stands in the way of one that finds none is laid again.
+
+Rules of the file: a conductor is lifted at most ``LIFTED_MOST`` times for another, so laying ends; one that is left
+without a way is named in ``without``.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from app.drawing.field import Field, Node, span
+from app.drawing.search import Port, Window, find_way
+
+WINDOWS = (6, 24)
+"""How many lanes around its two ports a conductor first looks for a way, before it looks everywhere."""
+LIFTED_MOST = 3
+Way = list[Node]
+
+
+@dataclass(frozen=True)
+class Wire:
+    """A conductor to lay: its ports, the left one first, and the bundle beside which it likes to run."""
+
+    name: str
+    ports: tuple[Port, Port]
+    bundle: str
+
+
+@dataclass
+class Laid:
+    """The ways found, by conductor, and the conductors that are left without one."""
+
+    ways: dict[str, Way] = field(default_factory=dict)
+    without: list[str] = field(default_factory=list)
+
+
+def lay_wires(order: Sequence[Wire], field_: Field) -> Laid:
+    """Lay wires in this order into a field that holds none yet, and return their ways."""
+    bare = field_.copy()
+    by_name = {wire.name: wire for wire in order}
+    lifted = dict.fromkeys(by_name, 0)
+    bundles: dict[str, int] = {}
+    laid = Laid()
+    waiting = deque(order)
+    while waiting:
+        wire = waiting.popleft()
+        way = _find(field_, wire, bundles.get(wire.bundle, 0))
+        if way is None:
+            way = _find(bare, wire, 0)
+            moved = _in_the_way(way, laid.ways) if way is not None else []
+            if way is None or any(lifted[name] >= LIFTED_MOST for name in moved):
+                laid.without.append(wire.name)
+                continue
+            for name in moved:
+                lifted[name] += 1
+                field_.lift(laid.ways.pop(name), bare)
+            waiting.extendleft(by_name[name] for name in reversed(moved))
+        field_.lay(way)
+        laid.ways[wire.name] = way
+        for start, end in pairwise(way):
+            if start.i == end.i:
+                bundles[wire.bundle] = bundles.get(wire.bundle, 0) | 1 << start.i
+    return laid
+
+
+def _find(field_: Field, wire: Wire, near: int) -> Way | None:
+    a, b = wire.ports
+    right, bottom = field_.columns - 1, field_.rows - 1
+    left, top = min(a.at.i, b.at.i), min(a.at.j, b.at.j)
+    for lanes in WINDOWS:
+        window = Window(
+            max(left - lanes, 0),
+            max(top - lanes, 0),
+            min(max(a.at.i, b.at.i) + lanes, right),
+            min(max(a.at.j, b.at.j) + lanes, bottom),
+        )
+        way = find_way(field_, a, b, window, near)
+        if way is not None:
+            return way
+    return find_way(field_, a, b, Window(0, 0, right, bottom), near)
+
+
+def _in_the_way(way: Way, ways: Mapping[str, Way]) -> list[str]:
+    """Return the names of the laid ways that share more with ``way`` than straight crossings."""
+    across: dict[int, int] = {}
+    down: dict[int, int] = {}
+    for start, end in pairwise(way):
+        if start.j == end.j:
+            across[start.j] = across.get(start.j, 0) | span(start.i, end.i)
+        else:
+            down[start.i] = down.get(start.i, 0) | span(start.j, end.j)
+    return [
+        name
+        for name, other in sorted(ways.items())
+        if any(
+            across.get(a.j, 0) & span(a.i, b.i) if a.j == b.j else down.get(a.i, 0) & span(a.j, b.j)
+            for a, b in pairwise(other)
+        )
+    ]
