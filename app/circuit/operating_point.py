@@ -78,8 +78,9 @@ class OperatingPoint:
     Keys: ``terminals`` by ``part.LETTER``; ``elements`` by ``part.element``; ``sources`` by ``part.element``;
     ``conductors`` by id. ``effects`` are (part, effect) pairs in a stable order. ``blown`` gives for each fuse that
     opened the amps that it carried before. ``component`` gives for each terminal the number of the component in
-    which it lies: two terminals have a reading between them exactly when they lie in the same one and that one has
-    a source.
+    which it lies: two terminals have a reading between them exactly when they lie in the same one (0 V where it has
+    no source). ``effects_in_doubt`` are those of which something unknown decides whether they hold.
+    ``sources`` and ``conductors`` carry nothing where they are unknown; ask the terminals.
     """
 
     situation: Situation
@@ -92,11 +93,16 @@ class OperatingPoint:
     effects: tuple[tuple[str, str], ...]
     blown: Mapping[str, float] = field(default_factory=dict)
     component: Mapping[str, int] = field(default_factory=dict)
+    effects_in_doubt: tuple[tuple[str, str], ...] = ()
 
     def volts_between(self, a: str, b: str) -> float | None:
         """Return the volts that an ideal meter shows from ``a`` to ``b``; None where it floats or is unknown."""
         first, second = self.terminals[a], self.terminals[b]
-        if first.volts is None or second.volts is None or self.component.get(a) != self.component.get(b):
+        if self.component.get(a) != self.component.get(b):
+            return None
+        if first.floating and second.floating:
+            return 0.0
+        if first.volts is None or second.volts is None:
             return None
         return abs(first.volts - second.volts)
 

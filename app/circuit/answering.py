@@ -1,0 +1,282 @@
+"""From settled networks to one operating point; every value is worked out when it is asked for.
+
+Where a network has several snapshots (the states of a cycle, or both phases of a source of unknown phase) only what
+is equal in all of them is given.
+"""
+
+from __future__ import annotations
+
+import cmath
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from app.catalogue.kind import Coil, Contact, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
+from app.circuit.lazy import Lazy
+from app.circuit.network import Circuit, Network
+from app.circuit.operating_point import (
+    ConductorState,
+    ElementState,
+    OperatingPoint,
+    SourceState,
+    TerminalState,
+    Unsettled,
+)
+from app.circuit.seen import GROUND, Seen
+from app.circuit.settle import Settled
+from app.circuit.situation import Situation
+from app.circuit.state import local_bits
+from app.job.names import part_of
+
+LEAST_AMPS_WITH_DIRECTION = 1e-3
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """One network of the situation. ``offset`` is added to its component numbers; 0 is the component of earth."""
+
+    network: Network
+    seen: tuple[Seen, ...]
+    unsettled: Unsettled | None
+    blown: Mapping[str, float]
+    offset: int
+    why_unequal: str
+    kept: dict[str, object] = field(default_factory=dict)
+
+    @cached_property
+    def component_of_node(self) -> list[int]:
+        """Return the number of the component of each node; nodes are together when they are so in every snapshot."""
+        earth = self.network.earth
+        has_ground = self.seen[0].has_ground
+        number: dict[tuple[int, ...], int] = {}
+        if has_ground:
+            number[tuple(seen.snapshot.solution.root[earth] for seen in self.seen)] = 0
+        roots = zip(*(seen.snapshot.solution.root for seen in self.seen), strict=True)
+        return [number.setdefault(key, self.offset + at) for at, key in enumerate(roots)]
+
+
+class Answering:
+    """Answers for one situation of one circuit."""
+
+    def __init__(self, circuit: Circuit, views: Sequence[View]) -> None:
+        self.circuit = circuit
+        self.views = views
+        self.view_of = {part: view for view in views for part in view.network.parts}
+        self.earth_is_live = any(
+            seen.snapshot.solution.root[view.network.earth] in seen.references for view in views for seen in view.seen
+        )
+
+    def component(self, terminal: str) -> int:
+        """Return the number of the component of a terminal."""
+        view = self.view_of[part_of(terminal)]
+        return view.component_of_node[_node(view.network, terminal)]
+
+    def terminal(self, name: str) -> TerminalState:
+        """Return what stands at a terminal."""
+        view = self.view_of[part_of(name)]
+        node = _node(view.network, name)
+        states = [self._terminal_in(view, seen, node) for seen in view.seen]
+        first = states[0]
+        if all(_same_state(first, other, view) for other in states[1:]):
+            return first
+        return TerminalState(unknown=True, why=view.why_unequal)
+
+    def _terminal_in(self, view: View, seen: Seen, node: int) -> TerminalState:
+        root = seen.snapshot.solution.root[node]
+        if root in seen.snapshot.doubt.roots:
+            return TerminalState(unknown=True, why=_why_unknown(seen, root))
+        reference = seen.references.get(root)
+        if reference is not None:
+            name = reference.name if reference.name != GROUND else self.circuit.ground or GROUND
+            return TerminalState(volts=seen.volts(node, reference), reference=name)
+        in_earth = seen.has_ground and root == seen.snapshot.solution.root[view.network.earth]
+        if in_earth and self.earth_is_live:
+            return TerminalState(volts=0j, reference=self.circuit.ground)
+        return TerminalState(floating=True)
+
+    def element(self, name: str) -> ElementState:
+        """Return what an element does."""
+        view = self.view_of[part_of(name)]
+        element = self.circuit.elements[name]
+        if isinstance(element, Opaque):
+            return ElementState(None, 0.0, "unknown")
+        states = [self._element_in(view.network, seen, name) for seen in view.seen]
+        first = states[0]
+        slack = view.seen[0].snapshot.scene.figures.slack_volts
+        if all(_same_element(first, other, slack) for other in states[1:]):
+            return first
+        return ElementState(None, 0.0, "unknown")
+
+    def _element_in(self, network: Network, seen: Seen, name: str) -> ElementState:
+        at = network.branch_of.get(name)
+        if at is None:
+            join = network.join_of[name]
+            node = network.node_of[network.joins[join].points[0]]
+            if seen.snapshot.solution.root[node] in seen.snapshot.doubt.roots:
+                return ElementState(None, 0.0, "unknown")
+            return ElementState(0.0, abs(seen.join_amps[join]), "")
+        a, b = network.branches[at].nodes
+        roots = seen.snapshot.doubt.roots
+        root = seen.snapshot.solution.root
+        if root[a] in roots or root[b] in roots or seen.snapshot.doubt.branches >> at & 1:
+            return ElementState(None, 0.0, "unknown")
+        across = seen.across(at)
+        state = self._state_word(network, seen, name, at)
+        return ElementState(None if across is None else abs(across), abs(seen.amps[at]), state)
+
+    def _state_word(self, network: Network, seen: Seen, name: str, branch: int) -> str:
+        on = bool(seen.snapshot.on >> branch & 1)
+        match self.circuit.elements[name]:
+            case Coil():
+                return "pulled-in" if on else "released"
+            case Contact() | JumperElement():
+                return "closed" if on else "open"
+            case Fuse():
+                return "whole" if on else "open"
+            case Source() | Input() | Load(powers_above=int() | float() | str()):
+                return "on" if on else "off"
+            case Load() | Trace() | Ground() | Opaque():
+                return ""
+
+    def source(self, name: str) -> SourceState:
+        """Return what a source gives; nothing where it is unknown."""
+        state = self.element_states[name]
+        return SourceState((state.volts or 0.0) * state.amps, state.amps)
+
+    def conductor(self, name: str) -> ConductorState:
+        """Return what a conductor carries; nothing where it is unknown."""
+        landed = self.circuit.layout.conductors[name].landed()
+        if len(landed) < 2:
+            return ConductorState(0.0)
+        view = self.view_of[part_of(landed[0])]
+        states = [_conductor_in(view.network, seen, name) for seen in view.seen]
+        first = states[0]
+        if all(abs(first.amps - other.amps) <= 1e-9 and first.toward == other.toward for other in states[1:]):
+            return first
+        return ConductorState(0.0)
+
+    @cached_property
+    def element_states(self) -> Lazy[ElementState]:
+        """Return the elements by ``part.element``."""
+        return Lazy(self.circuit.elements, self.element)
+
+    def effects(self) -> tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]]:
+        """Return the effects that hold, and those of which it is not known whether they hold."""
+        held: list[tuple[str, str]] = []
+        unsure: list[tuple[str, str]] = []
+        for view in self.views:
+            for at, place in enumerate(view.network.places):
+                if not place.template.effects:
+                    continue
+                found = [_effects_in(seen, at) for seen in view.seen]
+                always = set.intersection(*(set(holds) - set(doubtful) for holds, doubtful in found))
+                ever = set[str]().union(*(set(holds) | set(doubtful) for holds, doubtful in found))
+                held += ((place.part, name) for name in always)
+                unsure += ((place.part, name) for name in ever - always)
+        return tuple(sorted(held)), tuple(sorted(unsure))
+
+
+def operating_point(circuit: Circuit, situation: Situation, views: Sequence[View]) -> OperatingPoint:
+    """Return the operating point of a situation from its settled networks."""
+    answering = Answering(circuit, views)
+    effects, unsure = answering.effects()
+    unsettled = _joint([view.unsettled for view in views if view.unsettled is not None])
+    return OperatingPoint(
+        situation=situation,
+        settled=unsettled is None,
+        unsettled=unsettled,
+        terminals=Lazy(circuit.terminals, answering.terminal),
+        elements=answering.element_states,
+        sources=Lazy(circuit.sources, answering.source),
+        conductors=Lazy(circuit.layout.conductors, answering.conductor),
+        effects=effects,
+        blown={name: amps for view in views for name, amps in sorted(view.blown.items())},
+        component=Lazy(circuit.terminals, answering.component),
+        effects_in_doubt=unsure,
+    )
+
+
+def view_of(circuit: Circuit, network: Network, variants: Sequence[Settled], offset: int) -> View:
+    """Return the view of a network from what it settled to, once for each phase that was tried."""
+    has_ground = circuit.ground is not None
+    unsettled = next((settled.unsettled for settled in variants if settled.unsettled is not None), None)
+    why = "the circuit does not settle"
+    if unsettled is None:
+        why = "it depends on the phase between two sources, which nobody knows"
+    blown: dict[str, float] = {}
+    for settled in variants:
+        for fuse, amps in settled.blown.items():
+            name = network.branches[network.fuse_branches[fuse]].name
+            blown[name] = max(amps, blown.get(name, 0.0))
+    return View(
+        network=network,
+        seen=tuple(Seen(snapshot, has_ground) for settled in variants for snapshot in settled.snapshots),
+        unsettled=unsettled,
+        blown=blown,
+        offset=offset,
+        why_unequal=why,
+    )
+
+
+def _node(network: Network, name: str) -> int:
+    return network.node_of[network.number_of[name]]
+
+
+def _why_unknown(seen: Seen, root: int) -> str:
+    network = seen.network
+    touching = [why for node, why in network.touched.items() if seen.snapshot.solution.root[node] == root]
+    return touching[0] if touching else "it depends on contacts of which nobody knows whether they close"
+
+
+def _same_state(one: TerminalState, other: TerminalState, view: View) -> bool:
+    if one.volts is not None and other.volts is not None:
+        slack = view.seen[0].snapshot.scene.figures.slack_volts
+        return one.reference == other.reference and abs(one.volts - other.volts) <= slack
+    return one == other
+
+
+def _same_element(one: ElementState, other: ElementState, slack: float) -> bool:
+    if one.state != other.state or (one.volts is None) != (other.volts is None):
+        return False
+    return abs((one.volts or 0) - (other.volts or 0)) <= slack and abs(one.amps - other.amps) <= 1e-9
+
+
+def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
+    at = network.branch_of.get(name)
+    points = network.branches[at].points if at is not None else network.joins[network.join_of[name]].points
+    root = seen.snapshot.solution.root[network.node_of[points[0]]]
+    if root in seen.snapshot.doubt.roots:
+        return ConductorState(0.0)
+    amps = seen.amps[at] if at is not None else seen.join_amps[network.join_of[name]]
+    reference = seen.references.get(root)
+    if reference is None or abs(amps) < LEAST_AMPS_WITH_DIRECTION:
+        return ConductorState(abs(amps))
+    power = (amps * reference.source.emf * reference.turned).real
+    if cmath.isclose(power, 0):
+        return ConductorState(abs(amps))
+    return ConductorState(abs(amps), 1 if power > 0 else 0)
+
+
+def _effects_in(seen: Seen, at: int) -> tuple[list[str], list[str]]:
+    """Return (effects that hold, effects in doubt) of the part at a place."""
+    snapshot = seen.snapshot
+    place, part = seen.network.places[at], snapshot.scene.parts[at]
+    bits = local_bits(place, snapshot.state.held, snapshot.state.opened)
+    doubt = local_bits(place, snapshot.doubt.judged, snapshot.doubt.fuses)
+    memory = snapshot.state.memory[at]
+    return part.effects(bits, memory), part.effects_in_doubt(bits, memory, doubt) if doubt else []
+
+
+def _joint(unsettled: Sequence[Unsettled]) -> Unsettled | None:
+    """Return one answer for several networks that do not settle: the worst, with the elements of all."""
+    if not unsettled:
+        return None
+    if len(unsettled) == 1:
+        return unsettled[0]
+    why = next(word for word in ("chatter", "undecided", "race") if any(one.why == word for one in unsettled))
+    return Unsettled(
+        why=why,  # type: ignore[arg-type]
+        elements=tuple(sorted(name for one in unsettled for name in one.elements)),
+        period=max(one.period for one in unsettled),
+        outcomes={mover: coils for one in unsettled for mover, coils in one.outcomes.items()},
+    )

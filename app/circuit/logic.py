@@ -1,0 +1,186 @@
+"""What a part's contacts do: from what is on and off in it, through its states, to the positions of its contacts.
+
+Bits: in ``bits`` the judged elements of the part come first, in the template's order, then its fuses (1 = open). In
+the answer each bit is a slot that conducts as "on": contact closed, coil pulled in, fuse whole, jumper fitted,
+source live.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from app.catalogue.catalogue import settings_of
+from app.catalogue.kind import Choice, Contact, JumperElement, Kind, Source
+from app.catalogue.terms import Constant, Value, holds
+from app.circuit.figures import mains_of
+from app.circuit.template import Asked, Template
+from app.job.model import Part
+
+Memory = tuple[bool, ...]
+"""States of the pass before, for kinds whose states loop through a timer; empty for all others."""
+MOST_DOUBTS = 8
+"""Beyond so many elements in doubt in one part, all its moved contacts are in doubt."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """Which slots are on, and the states for the next pass."""
+
+    on: int
+    memory: Memory
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PartScene:
+    """One part as a situation asks it to be, apart from volts.
+
+    ``values`` are settings, switches and jumpers; ``calls`` those that are asked for and that the set-up has;
+    ``forced_on`` and ``forced_off`` are slots that a fault holds.
+    """
+
+    template: Template
+    values: Mapping[str, Choice]
+    calls: tuple[str, ...]
+    outdoor_c: float
+    mains_off: frozenset[str]
+    forced_on: int = 0
+    forced_off: int = 0
+    found: dict[tuple[int, Memory], Outcome] = field(default_factory=dict)
+
+    def rest_memory(self) -> Memory:
+        """Return the memory before anything has happened."""
+        return (False,) * len(self.template.states) if self.template.loops else ()
+
+    def outcome(self, bits: int, memory: Memory) -> Outcome:
+        """Return the outcome of one pass."""
+        key = (bits, memory)
+        found = self.found.get(key)
+        if found is None:
+            found = self.found[key] = self._work_out(bits, memory)
+        return found
+
+    def effects(self, bits: int, memory: Memory) -> list[str]:
+        """Return the effects that hold."""
+        known = self._known(bits, memory)
+        return [name for name, tree in self.template.effects if holds(tree, known.__getitem__)]
+
+    def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
+        """Return the contacts (bits by slot) whose position depends on what is in ``doubt``."""
+        if doubt.bit_count() > MOST_DOUBTS:
+            return self.template.contacts
+        outcomes = [self.outcome(each, memory).on for each in _each(bits, doubt)]
+        always, ever = outcomes[0], outcomes[0]
+        for on in outcomes[1:]:
+            always &= on
+            ever |= on
+        return ever & ~always & self.template.contacts
+
+    def effects_in_doubt(self, bits: int, memory: Memory, doubt: int) -> list[str]:
+        """Return the effects that hold or not depending on what is in ``doubt``."""
+        if doubt.bit_count() > MOST_DOUBTS:
+            return [name for name, _ in self.template.effects]
+        found = [self.effects(each, memory) for each in _each(bits, doubt)]
+        return [name for name, _ in self.template.effects if 0 < sum(name in each for each in found) < len(found)]
+
+    def _work_out(self, bits: int, memory: Memory) -> Outcome:
+        template = self.template
+        known = self._known(bits, memory)
+        closed_by_calls = self._closed_by_calls(known)
+        on = 0
+        for at, slot in enumerate(template.slots):
+            element = slot.element
+            match element:
+                case Contact():
+                    is_on = slot.name in closed_by_calls if element.by == "calls" else _moves(element, template, known)
+                    is_on = is_on != (element.rest == "closed") if _has_rest(element, template) else is_on
+                case JumperElement():
+                    is_on = known[element.by] == "fitted"
+                case Source():
+                    is_on = mains_of(element, self.values) not in self.mains_off
+                case _:
+                    is_on = False
+            if is_on:
+                on |= 1 << at
+        for place, at in enumerate(template.judged):
+            if bits >> place & 1:
+                on |= 1 << at
+        for place, at in enumerate(template.fuses, start=len(template.judged)):
+            if not bits >> place & 1:
+                on |= 1 << at
+        states = tuple(bool(known[name]) for name, _ in template.states) if template.loops else ()
+        return Outcome((on | self.forced_on) & ~self.forced_off, states)
+
+    def _known(self, bits: int, memory: Memory) -> dict[str, Value]:
+        """Return the value of every name of the kind, states worked out in order."""
+        template = self.template
+        known: dict[str, Value] = dict(self.values)
+        known["outdoor_c"] = self.outdoor_c
+        for place, at in enumerate((*template.judged, *template.fuses)):
+            is_on = bool(bits >> place & 1)
+            known[template.slots[at].name] = is_on if place < len(template.judged) else not is_on
+        awake = _is_awake(template, known)
+        for name in template.calls:
+            known[name] = awake and name in self.calls
+        if memory:
+            known.update({name: was for (name, _), was in zip(template.states, memory, strict=True)})
+        for name, tree in template.states:
+            known[name] = holds(tree, known.__getitem__)
+        return known
+
+    def _closed_by_calls(self, known: Mapping[str, Value]) -> set[str]:
+        return {
+            contact
+            for call in self.calls
+            if known[call]
+            for contact, tree in self.template.calls[call].closes.items()
+            if holds(tree, known.__getitem__)
+        }
+
+
+def enabled_calls(template: Template, values: Mapping[str, Choice], outdoor_c: float = 20.0) -> list[str]:
+    """Return the calls that the set-up of a control has, in the kind's order."""
+    return [name for name, asked in template.calls.items() if _is_enabled(asked, values, outdoor_c)]
+
+
+def values_of(kind: Kind, part: Part, overrides: Mapping[str, Choice]) -> dict[str, Choice]:
+    """Return settings, switches and jumpers of a part; what a situation sets goes first."""
+    return {**settings_of(kind, part), **overrides}
+
+
+def _is_enabled(asked: Asked, values: Mapping[str, Choice], outdoor_c: float) -> bool:
+    if isinstance(asked.when, Constant):
+        return bool(asked.when.value)
+    # Whether a set-up has a call is asked with nothing energised: what else the term may name is off.
+    return holds(asked.when, lambda name: outdoor_c if name == "outdoor_c" else values.get(name, False))
+
+
+def _is_awake(template: Template, known: Mapping[str, Value]) -> bool:
+    """Return whether the part's electronics run: powered, on battery, or without any."""
+    return not template.awake_by or known.get("battery") is True or any(known[name] for name in template.awake_by)
+
+
+def _moves(element: Contact, template: Template, known: Mapping[str, Value]) -> bool:
+    if element.by in template.kind.switches:
+        return known[element.by] == "closed"
+    return _truth(element.by, known)
+
+
+def _has_rest(element: Contact, template: Template) -> bool:
+    """A contact by a switch stands as the switch stands; the others have a position at rest."""
+    return element.by not in template.kind.switches
+
+
+def _truth(name: str, known: Mapping[str, Value]) -> bool:
+    value = known[name]
+    return value in ("closed", "fitted", "on") if isinstance(value, str) else bool(value)
+
+
+def _each(bits: int, doubt: int) -> Iterator[int]:
+    """Yield ``bits`` with every combination of the bits in ``doubt``."""
+    part = doubt
+    while True:
+        yield (bits & ~doubt) | part
+        if part == 0:
+            return
+        part = (part - 1) & doubt

@@ -1,0 +1,35 @@
+"""Linear questions answered one by one in pure Python."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from app.circuit.linear import Solution, eliminate
+from app.circuit.network import Network
+from app.circuit.plan import Plan
+from app.circuit.state import Question
+
+
+def solve_each(network: Network, questions: Sequence[Question]) -> list[Solution]:
+    """Return the solution of each question of one network."""
+    extra = frozenset((a, b) for question in questions for a, b, _ in question.extras)
+    plan = network.plan_with(extra)
+    return [_solve(network, plan, question) for question in questions]
+
+
+def _solve(network: Network, plan: Plan, question: Question) -> Solution:
+    figures, on, extras = question
+    fixed, switching = figures.assembled(network, plan)
+    entries = fixed.copy()
+    for bit, entry, when_on, when_off in switching:
+        entries[entry] += when_on if on >> bit & 1 else when_off
+    for a, b, siemens in extras:
+        entries[plan.entry_of[a, b]] += siemens
+    injected = [0j] * network.size
+    for source in figures.sources:
+        if on >> source.slot & 1:
+            amps = source.emf * source.siemens
+            a, b = network.branches[source.slot].nodes
+            injected[a] += amps
+            injected[b] -= amps
+    return eliminate(plan, entries, injected)

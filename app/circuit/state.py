@@ -1,0 +1,38 @@
+"""What changes from pass to pass, and the question that a pass puts to the linear solver."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from app.circuit.logic import Memory
+from app.circuit.network import Place
+from app.circuit.scene import Extra, NetworkFigures
+
+
+class Question(NamedTuple):
+    """A linear network: its figures, the branches that are on (bits), the branches that faults add."""
+
+    figures: NetworkFigures
+    on: int
+    extras: tuple[Extra, ...]
+
+
+class State(NamedTuple):
+    """Judged elements that are on (bits), fuses that are open (bits), looping states, elements in doubt (bits)."""
+
+    held: int
+    opened: int
+    memory: tuple[Memory, ...]
+    doubt: int
+
+
+def local_bits(place: Place, judged: int, fuses: int) -> int:
+    """Return the bits of one part out of those of its network: its judged elements, then its fuses."""
+    template = place.template
+    count = len(template.judged)
+    return judged >> place.judged & (1 << count) - 1 | (fuses >> place.fuse & (1 << len(template.fuses)) - 1) << count
+
+
+def numbers(bits: int) -> list[int]:
+    """Return the places of the bits that are set."""
+    return [at for at in range(bits.bit_length()) if bits >> at & 1]

@@ -1,0 +1,173 @@
+"""A kind as the engine reads it: nodes by number, elements sorted by what they do, terms parsed and put in order.
+
+Made once a kind. A *slot* is an element between two nodes that is not simply a join.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+import networkx as nx
+
+from app.catalogue.kind import (
+    Coil,
+    Contact,
+    Fuse,
+    Ground,
+    Input,
+    JumperElement,
+    Kind,
+    Load,
+    Opaque,
+    Source,
+    Trace,
+)
+from app.catalogue.terms import Tree, names_in, parse_term, untimed_names_in
+
+SlotElement = Source | JumperElement | Fuse | Coil | Contact | Load | Input
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """An element between the nodes ``a`` and ``b`` (numbers within the kind)."""
+
+    name: str
+    element: SlotElement
+    a: int
+    b: int
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A call of the kind: whether the set-up has it, and what it closes."""
+
+    when: Tree
+    closes: Mapping[str, Tree]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Template:
+    """What the engine needs of a kind.
+
+    ``judged`` are the slots that are on or off by their volts (coils, inputs, loads that keep the part awake),
+    ``fuses`` those of the fuses, both as
+    numbers of slots; ``contacts`` are bits by slot. ``states`` stand in the order in which they are worked
+    out. ``loops`` tells that a state reads, through a timer, one that is worked out later or itself: it then reads
+    the value of the pass before.
+    """
+
+    kind: Kind
+    nodes: tuple[str, ...]
+    slots: tuple[Slot, ...]
+    joins: tuple[tuple[str, int, int], ...]
+    grounds: tuple[tuple[str, int], ...]
+    opaques: tuple[tuple[str, tuple[int, ...], str], ...]
+    judged: tuple[int, ...]
+    fuses: tuple[int, ...]
+    contacts: int
+    states: tuple[tuple[str, Tree], ...]
+    effects: tuple[tuple[str, Tree], ...]
+    calls: Mapping[str, Asked]
+    awake_by: tuple[str, ...]
+    loops: bool
+    asks_outdoor: bool
+
+
+_made: dict[int, Template] = {}
+_MOST_KEPT = 512
+
+
+def template_of(kind: Kind) -> Template:
+    """Return the template of a kind; that of a kind already seen is not made again."""
+    found = _made.get(id(kind))
+    if found is not None and found.kind is kind:
+        return found
+    if len(_made) >= _MOST_KEPT:
+        _made.clear()
+    made = _make(kind)
+    _made[id(kind)] = made
+    return made
+
+
+def _make(kind: Kind) -> Template:
+    number = {node: at for at, node in enumerate(_nodes(kind))}
+    slots: list[Slot] = []
+    joins: list[tuple[str, int, int]] = []
+    grounds: list[tuple[str, int]] = []
+    opaques: list[tuple[str, tuple[int, ...], str]] = []
+    for name, element in kind.elements.items():
+        match element:
+            case Trace():
+                joins.append((name, number[element.between[0]], number[element.between[1]]))
+            case Ground():
+                grounds.append((name, number[element.at]))
+            case Opaque():
+                opaques.append((name, tuple(number[node] for node in element.nodes), element.why))
+            case _:
+                slots.append(Slot(name, element, number[element.between[0]], number[element.between[1]]))
+    states, loops = _states_in_order(kind)
+    effects = tuple((name, parse_term(text)) for name, text in sorted(kind.effects.items()))
+    calls: dict[str, Asked] = {
+        name: Asked(parse_term(call.when), {contact: parse_term(text) for contact, text in call.closes.items()})
+        for name, call in kind.calls.items()
+    }
+    closing = [tree for asked in calls.values() for tree in (asked.when, *asked.closes.values())]
+    trees = [tree for _, tree in (*states, *effects)] + closing
+    return Template(
+        kind=kind,
+        nodes=tuple(number),
+        slots=tuple(slots),
+        joins=tuple(joins),
+        grounds=tuple(grounds),
+        opaques=tuple(opaques),
+        judged=tuple(at for at, slot in enumerate(slots) if _is_judged(slot.element)),
+        fuses=tuple(at for at, slot in enumerate(slots) if isinstance(slot.element, Fuse)),
+        contacts=sum(1 << at for at, slot in enumerate(slots) if isinstance(slot.element, Contact)),
+        states=states,
+        effects=effects,
+        calls=calls,
+        awake_by=tuple(slot.name for slot in slots if isinstance(slot.element, Load) and _is_judged(slot.element)),
+        loops=loops,
+        asks_outdoor=any("outdoor_c" in names_in(tree) for tree in trees),
+    )
+
+
+def _is_judged(element: SlotElement) -> bool:
+    return isinstance(element, Coil | Input) or (isinstance(element, Load) and element.powers_above is not None)
+
+
+def _nodes(kind: Kind) -> Iterable[str]:
+    """Return the terminals in the kind's order, then the inner nodes in the order of their first mention."""
+    found = dict.fromkeys(kind.terminals)
+    for element in kind.elements.values():
+        match element:
+            case Ground():
+                found[element.at] = None
+            case Opaque():
+                found.update(dict.fromkeys(element.nodes))
+            case _:
+                found.update(dict.fromkeys(element.between))
+    return found
+
+
+def _states_in_order(kind: Kind) -> tuple[tuple[tuple[str, Tree], ...], bool]:
+    """Return the states so that each comes after those that it reads; what loops through a timer is cut there."""
+    trees = {name: parse_term(text) for name, text in kind.states.items()}
+    reads: nx.DiGraph[str] = nx.DiGraph()
+    at_once: nx.DiGraph[str] = nx.DiGraph()
+    for name, tree in sorted(trees.items()):
+        reads.add_node(name)
+        reads.add_edges_from((read, name) for read in names_in(tree) if read in trees)
+        at_once.add_node(name)
+        at_once.add_edges_from((read, name) for read in untimed_names_in(tree) if read in trees)
+    order: list[str] = []
+    loops = False
+    # Each knot is a set of states that read each other; nearly always it is a single state.
+    knots = nx.condensation(reads)
+    for knot in nx.lexicographical_topological_sort(knots, key=lambda n: min(knots.nodes[n]["members"])):
+        members = knots.nodes[knot]["members"]
+        inner = at_once.subgraph(members)
+        loops = loops or len(members) > 1 or any(reads.has_edge(name, name) for name in members)
+        order += nx.lexicographical_topological_sort(inner) if nx.is_directed_acyclic_graph(inner) else sorted(members)
+    return tuple((name, trees[name]) for name in order), loops
