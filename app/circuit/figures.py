@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from app.catalogue.catalogue import figure
+from app.catalogue.catalogue import figure, supply_of
 from app.catalogue.kind import Choice, Coil, Contact, Fuse, Input, JumperElement, Load, Source
 from app.circuit.impedance import CONTACT_OHMS, FUSE_OHMS, JUMPER_OHMS, load_siemens, source_behind
 from app.circuit.template import SlotElement, Template
@@ -119,12 +119,7 @@ def _source(at: int, element: Source, values: Mapping[str, Choice]) -> SourceFig
     phase: Choice = element.phase_deg
     if isinstance(phase, str) and phase != "unknown":
         phase = _phase(values[phase])
-    return SourceFigures(at, -emf if phase == 180 else emf, siemens, va, phase != "unknown", mains_of(element, values))
-
-
-def mains_of(element: Source, values: Mapping[str, Choice]) -> str:
-    """Return the supply that feeds a source, looking it up where a setting holds it."""
-    return str(values.get(element.mains, element.mains))
+    return SourceFigures(at, -emf if phase == 180 else emf, siemens, va, phase != "unknown", supply_of(element, values))
 
 
 def _phase(value: Choice) -> Choice:

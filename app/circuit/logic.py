@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from app.catalogue.catalogue import settings_of
+from app.catalogue.catalogue import settings_of, supply_of
 from app.catalogue.kind import Choice, Contact, JumperElement, Kind, Source
 from app.catalogue.terms import Constant, Value, holds
-from app.circuit.figures import mains_of
 from app.circuit.template import Asked, Template
 from app.job.model import Part
 
@@ -97,7 +96,7 @@ class PartScene:
                 case JumperElement():
                     is_on = known[element.by] == "fitted"
                 case Source():
-                    is_on = mains_of(element, self.values) not in self.mains_off
+                    is_on = supply_of(element, self.values) not in self.mains_off
                 case _:
                     is_on = False
             if is_on:

@@ -25,6 +25,8 @@ from app.circuit.union import Union
 from app.job.names import part_of
 
 Solver = Callable[[Network, Sequence[Question]], list[Solution]]
+Asked = tuple[Circuit, Situation, list[tuple[Network, list[Hashable]]]]
+"""A situation, its circuit, and for each network the keys of what was asked of it (one for each phase tried)."""
 
 MOST_PHASES_TRIED = 4
 """Of more sources than this with unknown phases, only these are tried both ways in every combination."""
@@ -63,7 +65,15 @@ def solve_all_with(solver: Solver, circuit: Circuit, situations: Sequence[Situat
     batch = _Batch(solver)
     asked = [batch.ask(circuit, situation) for situation in situations]
     batch.settle()
-    return [batch.answer(*each) for each in asked]
+    return [batch.answer(each) for each in asked]
+
+
+def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View]]:
+    """Return what each network of a situation settled to, and the circuit with the faults that change its layout."""
+    batch = _Batch(solve_each)
+    asked = batch.ask(circuit, situation)
+    batch.settle()
+    return asked[0], batch.views_of(asked)
 
 
 class _Batch:
@@ -76,9 +86,8 @@ class _Batch:
         self.settled: dict[tuple[int, Hashable], Settled] = {}
         self.views: dict[Hashable, View] = {}
 
-    def ask(
-        self, circuit: Circuit, situation: Situation
-    ) -> tuple[Circuit, Situation, list[tuple[Network, list[Hashable]]]]:
+    def ask(self, circuit: Circuit, situation: Situation) -> Asked:
+        """Note what a situation asks of each network."""
         circuit = self._broken(circuit, situation)
         faults = injected(circuit.layout, circuit.catalogue, situation.faults)
         parts = []
@@ -93,13 +102,18 @@ class _Batch:
         return circuit, situation, parts
 
     def settle(self) -> None:
+        """Settle everything that was asked."""
         for network, scenes in self.scenes.values():
             for key, settled in zip(scenes, _settle_together(network, list(scenes.values()), self.solver), strict=True):
                 self.settled[id(network), key] = settled
 
-    def answer(
-        self, circuit: Circuit, situation: Situation, parts: Sequence[tuple[Network, list[Hashable]]]
-    ) -> OperatingPoint:
+    def answer(self, asked: Asked) -> OperatingPoint:
+        """Return the operating point of a situation, once its networks have settled."""
+        return operating_point(asked[0], asked[1], self.views_of(asked))
+
+    def views_of(self, asked: Asked) -> list[View]:
+        """Return what each network of a situation settled to."""
+        circuit, _, parts = asked
         views = []
         offset = 1
         for network, keys in parts:
@@ -110,7 +124,7 @@ class _Batch:
                 view = self.views[key] = view_of(circuit, network, variants, offset)
             views.append(view)
             offset += network.size
-        return operating_point(circuit, situation, views)
+        return views
 
     def _broken(self, circuit: Circuit, situation: Situation) -> Circuit:
         """Return the circuit with the faults that change its layout; made once for each set of them."""
