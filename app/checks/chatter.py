@@ -1,0 +1,93 @@
+"""A coil pulls in and lets go without end
+
+What it checks
+Whether the circuit settles in every call. Where it does not, it says whether coils pull in and let go in turn, whether
+it depends on which of two coils is quicker, or whether no end was found.
+
+Why it matters
+A contactor that chatters welds or burns its contacts within minutes, and a compressor that is started again and again
+does not live long.
+
+What to do
+Look for a coil whose own contact opens its supply, or for volts that fall below what holds the coil in as soon as it
+has pulled in.
+
+Limits
+Only coils that work at once are followed: what a delay makes of it is a matter of the sequence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from app.checks.context import CheckContext
+from app.checks.facts.probes import call_text
+from app.checks.finding import Evidence, Finding, Severity
+from app.checks.rule import Bad, Good
+from app.checks.samples import gas_and_cooling
+from app.circuit.operating_point import OperatingPoint, Unsettled
+from app.job.names import part_of
+
+NAME = "chatter"
+SEVERITY: Severity = "warning"
+
+_RELAY = {"ir": "isolation-relay"}
+_TWO_RELAYS = {"ir": "isolation-relay", "ir2": "isolation-relay"}
+
+GOOD = (
+    Good("settles-in-every-call", gas_and_cooling()),
+    Good(
+        "relay-that-holds-itself-out-of-the-way",
+        gas_and_cooling({"w7": "fb.Y ir.A1", "w9": "ir.A2 fb.C", "w10": "fb.R ir.COM", "w11": "ir.NO ou.Y"}, _RELAY),
+        near_miss=True,
+    ),
+    Good(
+        "normally-closed-contact-of-another-relay",
+        gas_and_cooling({"w7": "fb.Y ir.COM", "w9": "ir.NC ou.Y", "w10": "fb.W ir.A1", "w11": "ir.A2 fb.C"}, _RELAY),
+        near_miss=True,
+    ),
+)
+BAD = (
+    Bad(
+        "relay-opens-its-own-coil",
+        gas_and_cooling({"w9": "fb.Y ir.COM", "w10": "ir.NC ir.A1", "w11": "ir.A2 fb.C"}, _RELAY),
+        finds=(("element:ir.coil",),),
+    ),
+    Bad(
+        "relay-opens-its-own-coil-in-heat",
+        gas_and_cooling({"w9": "tc.W ir.COM", "w10": "ir.NC ir.A1", "w11": "ir.A2 xf.C"}, _RELAY),
+        finds=(("element:ir.coil",),),
+    ),
+)
+
+
+def check(context: CheckContext) -> Iterable[Finding]:
+    for point in context.points:
+        if point.unsettled is not None:
+            yield _finding(context, point, point.unsettled)
+
+
+def _finding(context: CheckContext, point: OperatingPoint, unsettled: Unsettled) -> Finding:
+    elements = sorted(unsettled.elements or {name for coils in unsettled.outcomes.values() for name in coils})
+    call = call_text(point)
+    when = "with no call at all" if call is None else f"in the call {call}"
+    return Finding(
+        rule=NAME,
+        severity=SEVERITY,
+        subjects=tuple(f"element:{name}" for name in elements) or ("layout",),
+        message=f"{_what(context, unsettled, elements)} {when}.",
+        why="A contactor that chatters burns its contacts, and what it starts does not live long.",
+        situation=point.situation,
+        evidence=Evidence(call=call, more={"unsettled": unsettled.why, "period_passes": unsettled.period}),
+    )
+
+
+def _what(context: CheckContext, unsettled: Unsettled, elements: list[str]) -> str:
+    labels = " and ".join(sorted({context.label_of(part_of(name)) for name in elements})) or "The circuit"
+    match unsettled.why:
+        case "chatter":
+            return f"{labels}: the coil pulls in and lets go in turn"
+        case "race":
+            return f"{labels}: what runs depends on which coil moves first"
+        case _:
+            return f"{labels}: no settled state was found"

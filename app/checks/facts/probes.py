@@ -1,0 +1,74 @@
+"""Where to put the two probes, and what a meter then shows: the evidence of a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from app.checks.context import Called, CheckContext
+from app.checks.finding import Evidence
+from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
+
+TOLERANCE_VOLTS = 1.0
+"""A meter's own error and a supply that is a little off."""
+TOLERANCE_SHARE = 0.1
+"""Mains may be a tenth off either way."""
+
+
+def call_text(point: OperatingPoint) -> str | None:
+    """Return the call of a point as commands say it, None for idle."""
+    for control, calls in point.situation.calls.items():
+        if calls:
+            return f"{control}={calls[-1]}"
+    return None
+
+
+def measured(
+    context: CheckContext, point: OperatingPoint, a: str, b: str, more: Mapping[str, Any] | None = None
+) -> Evidence:
+    """Return the evidence that a meter between ``a`` and ``b`` gives at ``point``.
+
+    Terminals of two places give no probe pair, because nobody can reach both; a pair that floats gives no volts.
+    """
+    call = call_text(point)
+    if context.place_of(a) != context.place_of(b):
+        return Evidence(call=call, more=dict(more or {}))
+    volts = point.volts_between(a, b)
+    tolerance = None if volts is None else max(TOLERANCE_VOLTS, TOLERANCE_SHARE * volts)
+    return Evidence(probe=(a, b), volts=volts, tolerance_volts=tolerance, call=call, more=dict(more or {}))
+
+
+def common_beside(context: CheckContext, terminal: str) -> str | None:
+    """Return a common terminal of the same part, else the terminal of the same place that is on a common side."""
+    for other in context.wiring.terminals_of(part_of(terminal)):
+        if context.function_of(other) == "common":
+            return other
+    return _in_place(context, terminal, [winding.common for winding in context.windings])
+
+
+def hot_beside(context: CheckContext, terminal: str) -> str | None:
+    """Return a hot supply terminal of the same part, else of the same place."""
+    own = [t for t in context.wiring.terminals_of(part_of(terminal)) if context.is_supply(t)]
+    for other in own:
+        if other != terminal and context.hot_at_rest(other):
+            return other
+    return _in_place(context, terminal, [winding.hot for winding in context.windings])
+
+
+def _in_place(context: CheckContext, terminal: str, nodes: list[str]) -> str | None:
+    """Return the first terminal of the same place, by name, on the wired island of one of ``nodes``."""
+    place = context.place_of(terminal)
+    for node in nodes:
+        for other in context.wired.members(node):
+            if other != terminal and other in context.terminals and context.place_of(other) == place:
+                return other
+    return None
+
+
+def shown_by(context: CheckContext, called: Called, terminal: str) -> Evidence:
+    """Return the evidence at a terminal in a call: its volts to the common beside it."""
+    common = common_beside(context, terminal)
+    if common is None:
+        return Evidence(call=called.text())
+    return measured(context, called.point, terminal, common)

@@ -1,0 +1,109 @@
+"""Calls that do not bring what they ask for, and whether another rule already says why.
+
+One root cause gets one finding: a call is not blamed where its control is unpowered, where what it works lacks its
+common or supply, or where its wire ends loose or unseen.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.checks.context import Called, CheckContext
+from app.checks.facts.calls import STAGE_BELOW, looks_for
+from app.checks.facts.commons import parts_without_common
+from app.checks.facts.strain import is_calm
+from app.checks.facts.supplies import parts_without_supply
+from app.job.names import part_of
+
+
+@dataclass(frozen=True, slots=True)
+class Silent:
+    """A call that lacks what it asks for. ``brings`` is what it does instead; ``outputs`` the terminals to look at;
+    ``below`` the first stage to which it should have added something."""
+
+    called: Called
+    brings: frozenset[str]
+    outputs: tuple[str, ...]
+    below: str | None
+
+
+def silent_calls(context: CheckContext) -> tuple[Silent, ...]:
+    """Return the calls that lack what they ask for and that nothing else explains."""
+    found: list[Silent] = []
+    failed: set[tuple[str, str]] = set()
+    for called in context.called:
+        silent = _silent(context, called)
+        if silent is None:
+            continue
+        below = STAGE_BELOW.get(called.call)
+        failed.add((called.control, called.call))
+        if (called.control, below) not in failed and not _is_explained(context, called):
+            found.append(silent)
+    return tuple(found)
+
+
+def _silent(context: CheckContext, called: Called) -> Silent | None:
+    if called.control not in context.wired_parts or not is_calm(context, called.point):
+        return None
+    wanted = looks_for(called.call, heat_in_layout=context.heat_in_layout)
+    if not wanted:
+        return None
+    brought = frozenset(effect for _, effect in called.point.effects)
+    added = frozenset(effect for _, effect in context.effects_of(called))
+    if not wanted & brought and not _came_out_reversed(context, called):
+        return Silent(called, added, _outputs_to_blame(context, called), None)
+    below = _stage_below(context, called)
+    if below is not None and context.effects_of(called) <= context.effects_of(below):
+        return Silent(called, added, _outputs_to_blame(context, called), below.call)
+    return None
+
+
+def _stage_below(context: CheckContext, called: Called) -> Called | None:
+    """Return the first stage, unless both stages close the same contacts in this weather."""
+    below = STAGE_BELOW.get(called.call)
+    for other in context.called:
+        if other.control == called.control and other.call == below:
+            same = context.outputs(called.control, called.call) == context.outputs(other.control, other.call)
+            return None if same else other
+    return None
+
+
+def _came_out_reversed(context: CheckContext, called: Called) -> bool:
+    """A unit that could have done the right thing runs: then its valve is wrong, and that has a rule of its own."""
+    for part, effect in context.effects_of(called):
+        kind = context.kind_of(part)
+        if effect == "compressor" and kind is not None and {"cooling", "heat-pump-heating"} <= set(kind.effects):
+            return called.call.startswith(("cool", "heat"))
+    return False
+
+
+def _outputs_to_blame(context: CheckContext, called: Called) -> tuple[str, ...]:
+    """The outputs of the call that go nowhere; else those that neither the fan call nor the first stage uses."""
+    outputs = context.outputs(called.control, called.call)
+    nowhere = tuple(output for output in outputs if not context.wiring.landed_on(output))
+    if nowhere:
+        return nowhere
+    shared = set(context.outputs(called.control, "fan")) if called.call != "fan" else set()
+    if (below := STAGE_BELOW.get(called.call)) is not None and _stage_below(context, called) is not None:
+        shared |= set(context.outputs(called.control, below))
+    return tuple(output for output in outputs if output not in shared) or outputs
+
+
+def _is_explained(context: CheckContext, called: Called) -> bool:
+    troubled = context.once(parts_without_common) | context.once(parts_without_supply)
+    if called.control in troubled:
+        return True
+    for output in _outputs_to_blame(context, called):
+        island = context.wired.members(output)
+        if any(part_of(node) in troubled or node in context.wiring.veiled for node in island):
+            return True
+        if any(_ends_loose(context, node) for node in island):
+            return True
+    return False
+
+
+def _ends_loose(context: CheckContext, node: str) -> bool:
+    return any(
+        not isinstance(context.layout.conductors[conductor].ends[1 - index], str)
+        for conductor, index in context.wiring.landed_on(node)
+    )

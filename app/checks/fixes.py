@@ -1,0 +1,111 @@
+"""Fixes: JSON Patches against the job document, one undoable step each.
+
+Rules of the file: a fix is minimal and valid for the document as it stands. What it must know of the document is what
+was said in it (``model_fields_set``), because ``add`` into an absent ``settings`` would be refused. New ids are derived
+from what they name, so that the same finding gives the same fix.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from app.catalogue.kind import Choice
+from app.checks.context import CheckContext
+from app.job.model import UnknownEnd
+from app.job.names import pointer
+
+Operation = Mapping[str, Any]
+Fix = tuple[Operation, ...]
+
+_ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
+
+
+def land(context: CheckContext, conductor: str, index: int, terminal: str) -> Fix:
+    """Land one end of a conductor on a terminal."""
+    return (_replace(terminal, "layouts", context.layout_name, "conductors", conductor, "ends", index),)
+
+
+def take_off(context: CheckContext, conductor: str, index: int) -> Fix:
+    """Take one end of a conductor off its terminal."""
+    return (_replace(None, "layouts", context.layout_name, "conductors", conductor, "ends", index),)
+
+
+def take_out(context: CheckContext, conductor: str) -> Fix:
+    """Take a conductor out of use: a core of a cable is taken off at both ends and stays as a spare, a single wire
+    goes altogether."""
+    found = context.layout.conductors[conductor]
+    if found.cable is None:
+        return ({"op": "remove", "path": pointer("layouts", context.layout_name, "conductors", conductor)},)
+    return tuple(
+        operation
+        for index, end in enumerate(found.ends)
+        if end is not None and not isinstance(end, UnknownEnd)
+        for operation in take_off(context, conductor, index)
+    )
+
+
+def choose(context: CheckContext, part: str, name: str, value: Choice) -> Fix:
+    """Give a setting, switch or jumper of a part another value."""
+    found = context.layout.parts[part]
+    path = ("layouts", context.layout_name, "parts", part, "settings")
+    if name in found.settings:
+        return (_replace(value, *path, name),)
+    first: Fix = () if "settings" in found.model_fields_set else ({"op": "add", "path": pointer(*path), "value": {}},)
+    return (*first, {"op": "add", "path": pointer(*path, name), "value": value})
+
+
+def add_wire(context: CheckContext, start: str, goal: str) -> Fix:
+    """Add a conductor between two terminals."""
+    name = _new_id(context, start, goal)
+    path = ("layouts", context.layout_name, "conductors")
+    first: Fix = ()
+    if "conductors" not in context.layout.model_fields_set:
+        first = ({"op": "add", "path": pointer(*path), "value": {}},)
+    return (*first, {"op": "add", "path": pointer(*path, name), "value": {"ends": [start, goal]}})
+
+
+def join_to(context: CheckContext, terminal: str, goals: Iterable[str]) -> Fix | None:
+    """Join a terminal with one of ``goals``: by landing a conductor that is loose at one end if there is one, else by
+    a new conductor to the best of them; None where nothing is free."""
+    targets = sorted(set(goals) - {terminal})
+    for near, far in ((targets, [terminal]), ([terminal], targets)):
+        for landed in near:
+            for conductor, index in context.wiring.landed_on(landed):
+                if context.layout.conductors[conductor].ends[1 - index] is None and far and has_room(context, far[0]):
+                    return land(context, conductor, 1 - index, best_goal(context, landed, far))
+    free = [goal for goal in targets if has_room(context, goal)]
+    if not free or not has_room(context, terminal):
+        return None
+    return add_wire(context, terminal, best_goal(context, terminal, free))
+
+
+def best_goal(context: CheckContext, start: str, goals: list[str]) -> str:
+    """Return the goal that a person would take: in the same place if possible, with the fewest conductors on it."""
+
+    def order(goal: str) -> tuple[bool, int, str]:
+        elsewhere = context.place_of(goal) != context.place_of(start)
+        return (elsewhere, len(context.wiring.landed_on(goal)), goal)
+
+    return min(goals, key=order)
+
+
+def has_room(context: CheckContext, terminal: str) -> bool:
+    """Return whether one more conductor may land on a terminal."""
+    return len(context.wiring.landed_on(terminal)) < context.terminals[terminal].holds
+
+
+def _replace(value: object, *steps: str | int) -> Operation:
+    return {"op": "replace", "path": pointer(*steps), "value": value}
+
+
+def _new_id(context: CheckContext, start: str, goal: str) -> str:
+    """Five characters derived from what is joined; salted until the id is free."""
+    salt = 0
+    while True:
+        digest = hashlib.sha256(f"{context.layout_name} {start} {goal} {salt}".encode()).digest()
+        name = "w-" + "".join(_ALPHABET[byte % len(_ALPHABET)] for byte in digest[:5])
+        if name not in context.layout.conductors:
+            return name
+        salt += 1

@@ -1,0 +1,156 @@
+"""Something runs that nobody asks for
+
+What it checks
+With no call at all nothing may run, and a call for air alone (fan, humidity) may start no compressor and no heat.
+
+Why it matters
+A compressor or a burner that runs on its own never stops when the room is right, and a contact that is bridged once
+is bridged for every safety behind it.
+
+What to do
+Take off the wire that is named: it leads 24 V past the contact that should switch it.
+
+Limits
+A blower that runs because a limit has opened is no fault and is not tried here. A contact that has welded is not on
+the drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from app.checks.context import CheckContext
+from app.checks.facts.calls import AIR_ONLY, ALWAYS_ALLOWED
+from app.checks.facts.gap import gap_to_call
+from app.checks.facts.inside import SUPPLY_FUNCTIONS
+from app.checks.facts.probes import call_text, common_beside, measured
+from app.checks.facts.strain import is_calm
+from app.checks.facts.wiring import Join
+from app.checks.finding import Evidence, Finding, Severity
+from app.checks.fixes import take_out
+from app.checks.rule import Bad, Good
+from app.checks.samples import gas_and_cooling, heat_pump
+from app.circuit.operating_point import OperatingPoint
+
+NAME = "load-without-call"
+SEVERITY: Severity = "warning"
+
+_HUMIDIFIER = {"hu": "humidifier"}
+
+GOOD = (
+    Good("nothing-runs-at-rest", gas_and_cooling()),
+    Good(
+        "humidifier-with-the-blower",
+        gas_and_cooling({"w9": "fb.HUM hu.H", "w10": "hu.C fb.C"}, _HUMIDIFIER),
+        near_miss=True,
+    ),
+    Good("fan-lead-serves-as-common", gas_and_cooling({"w6": "fb.C -", "w9": "fb.Y fb.G"}), near_miss=True),
+)
+BAD = (
+    Bad(
+        "compressor-straight-on-supply",
+        gas_and_cooling({"w7": "fb.R ou.Y"}),
+        finds=(("part:ou", "conductor:w7"),),
+        mended=gas_and_cooling({"w7": None}),
+    ),
+    Bad(
+        "burner-bridged-at-the-thermostat",
+        gas_and_cooling({"w9": "tc.R tc.W"}),
+        finds=(("part:fb", "conductor:w9"),),
+        mended=gas_and_cooling(),
+    ),
+    Bad(
+        "fan-call-starts-the-compressor",
+        heat_pump({"w12": "ah.G ou.Y"}),
+        finds=(("part:ou", "conductor:w12"),),
+        mended=heat_pump(),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Running:
+    """A part that runs uncalled, the terminals that start it, and what it does."""
+
+    part: str
+    effects: tuple[str, ...]
+    terminal: str
+    point: OperatingPoint
+
+
+def check(context: CheckContext) -> Iterable[Finding]:
+    at_rest = list(_running(context, context.idle, frozenset()))
+    runs_anyway = {running.part for running in at_rest}
+    for running in at_rest:
+        yield _finding(context, running)
+    for called in context.called:
+        if called.call in AIR_ONLY:
+            for running in _running(context, called.point, ALWAYS_ALLOWED):
+                if running.part not in runs_anyway:
+                    yield _finding(context, running)
+
+
+def _running(context: CheckContext, point: OperatingPoint, allowed: frozenset[str]) -> Iterator[_Running]:
+    if not is_calm(context, point):
+        return
+    by_part: dict[str, list[str]] = {}
+    for part, effect in point.effects:
+        if effect not in allowed:
+            by_part.setdefault(part, []).append(effect)
+    for part, effects in sorted(by_part.items()):
+        for terminal in _hot_calls(context, part, point)[:1]:
+            yield _Running(part, tuple(effects), terminal, point)
+
+
+def _hot_calls(context: CheckContext, part: str, point: OperatingPoint) -> list[str]:
+    """Return the call terminals of a part on which a hot side stands and a device of the part hangs."""
+    islands = context.islands_at(point)
+    kind = context.wiring.kinds[part]
+    letters = {letter for leads in context.inside(part).devices.values() for letter in leads.all()}
+    return [
+        f"{part}.{letter}"
+        for letter, terminal in kind.terminals.items()
+        if letter in letters
+        and terminal.function not in SUPPLY_FUNCTIONS | {"common"}
+        and any(islands.same(f"{part}.{letter}", winding.hot) for winding in context.windings)
+    ]
+
+
+def _finding(context: CheckContext, running: _Running) -> Finding:
+    wires = _wires_past_the_contact(context, running)
+    call = call_text(running.point)
+    common = common_beside(context, running.terminal)
+    evidence = Evidence(call=call) if common is None else measured(context, running.point, running.terminal, common)
+    return Finding(
+        rule=NAME,
+        severity=SEVERITY,
+        subjects=(f"part:{running.part}", *(join.by for join in wires)),
+        message=(
+            f"{context.label_of(running.part)} runs ({', '.join(running.effects)}) "
+            f"{'with no call at all' if call is None else f'in the call {call}'}: "
+            f"{context.name_of(running.terminal)} is hot."
+        ),
+        why="It never stops when the room is right, and every contact that should switch it is bridged.",
+        situation=running.point.situation,
+        evidence=evidence,
+        fix=take_out(context, wires[0].by.partition(":")[2]) if len(wires) == 1 else None,
+    )
+
+
+def _wires_past_the_contact(context: CheckContext, running: _Running) -> list[Join]:
+    """Return the conductors that lead from what is rightly hot to a terminal that is not."""
+    islands = context.islands_at(running.point)
+    for winding in context.windings:
+        path = islands.path(winding.hot, running.terminal)
+        if path is None:
+            continue
+        if call_text(running.point) is None:
+            return list(gap_to_call(context, winding.hot, path).movable())
+        behind = [join for join, _ in path[_last_contact(path) + 1 :] if join.sort == "conductor"]
+        return behind[-1:]
+    return []
+
+
+def _last_contact(path: list[tuple[Join, str]]) -> int:
+    return max((index for index, (join, _) in enumerate(path) if join.sort == "contact"), default=-1)

@@ -1,0 +1,134 @@
+"""Small whole systems from which the examples of the rules are made, each sound as it stands.
+
+A wire that is changed is given by its id: another pair of ends, or None to leave it out. Invented for the examples.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from app.job.model import Layout
+from app.job.sketch import sketch
+
+Parts = Mapping[str, str | Mapping[str, Any]]
+Wires = Mapping[str, str | None]
+
+_GAS_PARTS: Parts = {
+    "xf": "control-transformer",
+    "fb": "furnace-board",
+    "tc": "thermostat-heat-cool",
+    "ou": "condensing-unit",
+}
+_GAS_WIRES: Mapping[str, str] = {
+    "w1": "xf.R fb.XF",
+    "w2": "xf.C fb.C",
+    "w3": "fb.R tc.R",
+    "w4": "fb.W tc.W",
+    "w5": "fb.Y tc.Y",
+    "w6": "fb.G tc.G",
+    "w7": "fb.Y ou.Y",
+    "w8": "fb.C ou.C",
+}
+_PUMP_PARTS: Parts = {
+    "xf": "control-transformer",
+    "ah": "air-handler-board",
+    "tc": "thermostat-heat-pump",
+    "ou": "heat-pump-unit",
+}
+_PUMP_WIRES: Mapping[str, str] = {
+    "w1": "xf.R ah.XF",
+    "w2": "xf.C ah.C",
+    "w3": "ah.R tc.R",
+    "w4": "ah.C tc.C",
+    "w5": "tc.Y ou.Y",
+    "w6": "tc.O/B ou.O/B",
+    "w7": "tc.G ah.G",
+    "w8": "tc.W ah.W1",
+    "w9": "ah.R ou.R",
+    "w10": "ah.C ou.C",
+    "w11": "ou.W ah.W1",
+}
+_DUAL_PARTS: Parts = {
+    "xf": "control-transformer",
+    "fb": "furnace-board",
+    "tc": "thermostat-dual-fuel",
+    "ou": "heat-pump-unit",
+}
+_DUAL_WIRES: Mapping[str, str] = {
+    "w1": "xf.R fb.XF",
+    "w2": "xf.C fb.C",
+    "w3": "fb.R tc.RH",
+    "w4": "fb.C tc.C",
+    "w5": "tc.Y1 ou.Y",
+    "w6": "tc.O/B ou.O/B",
+    "w7": "tc.G fb.G",
+    "w8": "tc.W1 fb.W",
+    "w9": "fb.R ou.R",
+    "w10": "fb.C ou.C",
+}
+_TWO_PARTS: Parts = {
+    "xf": "control-transformer",
+    "fb": "furnace-board",
+    "xf2": {"kind": "control-transformer", "settings": {"mains_supply": "second"}},
+    "fr": "fan-relay",
+    "tc": {"kind": "thermostat-heat-cool-split", "settings": {"rh_rc": "removed"}},
+    "ou": "condensing-unit",
+}
+_TWO_WIRES: Mapping[str, str] = {
+    "w1": "xf.R fb.XF",
+    "w2": "xf.C fb.C",
+    "w3": "fb.R tc.RH",
+    "w4": "fb.W tc.W",
+    "w5": "xf2.R tc.RC",
+    "w6": "tc.Y ou.Y",
+    "w7": "xf2.C ou.C",
+    "w8": "tc.G fr.G",
+    "w9": "xf2.C fr.C",
+}
+_BOILER_PARTS: Parts = {
+    "xf": "control-transformer",
+    "bc": "boiler-control",
+    "zv": "zone-valve",
+    "tc": "thermostat-heat-only",
+}
+_BOILER_WIRES: Mapping[str, str] = {
+    "w1": "xf.R tc.R",
+    "w2": "tc.W zv.M1",
+    "w3": "zv.M2 xf.C",
+    "w4": "zv.E1 bc.T1",
+    "w5": "zv.E2 bc.T2",
+}
+
+
+def gas_and_cooling(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A furnace, a condensing unit and a thermostat of contacts only, on one transformer."""
+    return _system(_GAS_PARTS, _GAS_WIRES, parts, wires)
+
+
+def heat_pump(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A heat pump over an air handler with electric heat, and an electronic thermostat."""
+    return _system(_PUMP_PARTS, _PUMP_WIRES, parts, wires)
+
+
+def dual_fuel(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A heat pump over a furnace, and an electronic thermostat that keeps them apart."""
+    return _system(_DUAL_PARTS, _DUAL_WIRES, parts, wires)
+
+
+def two_transformers(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A furnace and a cooling side with a transformer each, on a thermostat with separate supplies."""
+    return _system(_TWO_PARTS, _TWO_WIRES, parts, wires)
+
+
+def boiler_zone(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A zone valve whose end switch starts a boiler that feeds its own thermostat pair."""
+    return _system(_BOILER_PARTS, _BOILER_WIRES, parts, wires)
+
+
+def _system(base_parts: Parts, base_wires: Mapping[str, str], parts: Parts | None, wires: Wires | None) -> Layout:
+    all_wires: dict[str, str | None] = {**base_wires, **(wires or {})}
+    return sketch(
+        {**base_parts, **(parts or {})},
+        *(f"{name}: {ends}" for name, ends in all_wires.items() if ends is not None),
+    )

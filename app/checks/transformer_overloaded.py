@@ -1,0 +1,145 @@
+"""More is asked of a transformer than it can give
+
+What it checks
+For each call the volt-amperes of everything that the call runs on a source are added up (sealed figures of coils that
+have pulled in, loads, inputs) and held against the source's rating.
+
+Why it matters
+The rule of the trade is that a transformer's rating is the sum of what it may have to feed at once (textbook, handbook
+4.3). Beyond it the volts sag, contactors chatter, the fuse opens, and the winding ages by heat.
+
+What to do
+Take load off it: a relay and a second transformer for the device that asks most, never joined with the first. Or fit
+a larger transformer of the same class. A larger fuse is no cure.
+
+Limits
+One call of one control at a time: two zones that call together ask for more than is added up here. Inrush is not
+counted. Figures of kinds are generic; the nameplate counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from app.catalogue.catalogue import figure
+from app.catalogue.kind import Choice, Coil, Input, Load
+from app.checks.context import CheckContext
+from app.checks.facts.joined import tied_names
+from app.checks.facts.probes import call_text, measured
+from app.checks.facts.strain import bridges, rated_va
+from app.checks.facts.wiring import Device, Winding
+from app.checks.finding import Evidence, Finding, Severity
+from app.checks.rule import Bad, Good
+from app.checks.samples import Parts, boiler_zone, gas_and_cooling
+from app.circuit.operating_point import OperatingPoint
+
+NAME = "transformer-overloaded"
+SEVERITY: Severity = "danger"
+
+_SMALL: Parts = {"xf": {"kind": "control-transformer", "settings": {"va": 20}}}
+_THREE_VALVES: Parts = {
+    **_SMALL,
+    "zv2": "zone-valve",
+    "zv3": "zone-valve",
+}
+_TOGETHER = {"w6": "tc.W zv2.M1", "w7": "zv2.M2 xf.C", "w8": "tc.W zv3.M1", "w9": "zv3.M2 xf.C"}
+_ROOM_ON_TC = {"w8": "zv2.M1 zv3.M1"}
+
+GOOD = (
+    Good("forty-va-for-a-furnace", gas_and_cooling()),
+    Good(
+        "three-valves-on-forty-va",
+        boiler_zone({**_TOGETHER, **_ROOM_ON_TC}, {**_THREE_VALVES, "xf": "control-transformer"}),
+        near_miss=True,
+    ),
+    Good(
+        "two-valves-on-twenty-va",
+        boiler_zone({"w6": "tc.W zv2.M1", "w7": "zv2.M2 xf.C"}, {**_SMALL, "zv2": "zone-valve"}),
+        near_miss=True,
+    ),
+)
+BAD = (
+    Bad(
+        "three-valves-on-twenty-va",
+        boiler_zone({**_TOGETHER, **_ROOM_ON_TC}, _THREE_VALVES),
+        finds=(("element:xf.secondary",),),
+    ),
+    Bad(
+        "humidifiers-on-the-furnace",
+        gas_and_cooling(
+            {"w9": "fb.HUM h1.H", "w10": "h1.C fb.C", "w11": "h1.H h2.H", "w12": "h2.C xf.C"},
+            {**_SMALL, "h1": "humidifier", "h2": "humidifier"},
+        ),
+        finds=(("element:xf.secondary",),),
+    ),
+)
+
+
+def check(context: CheckContext) -> Iterable[Finding]:
+    for winding in context.windings:
+        if winding.name in context.once(tied_names):
+            continue
+        rated = rated_va(context, winding)
+        asked, point = max(((asked_of(context, winding, point), point) for point in context.points), key=_asked)
+        if asked > rated * (1 + 1e-9):
+            yield Finding(
+                rule=NAME,
+                severity=SEVERITY,
+                subjects=(f"element:{winding.name}",),
+                message=(
+                    f"{context.label_of(winding.part)} is made for {rated:g} VA; "
+                    f"the call {call_text(point) or 'of nothing'} asks for {asked:.0f} VA."
+                ),
+                why="The volts sag, contactors chatter, and the winding overheats or opens its fuse.",
+                situation=point.situation,
+                evidence=_evidence(context, winding, point, asked, rated),
+            )
+
+
+def asked_of(context: CheckContext, winding: Winding, point: OperatingPoint) -> float:
+    """Return the volt-amperes of everything that works between the two sides of a source at a point."""
+    if any(bridge.winding.name == winding.name and bridge.point is point for bridge in context.once(bridges)):
+        return 0.0
+    islands = context.islands_at(point)
+    hot, common = islands.of(winding.hot), islands.of(winding.common)
+    return sum(
+        nominal_va(device, context.wiring.settings[device.part])
+        for device in context.wiring.devices
+        if {islands.of(device.a), islands.of(device.b)} == {hot, common}
+    )
+
+
+def nominal_va(device: Device, settings: dict[str, Choice]) -> float:
+    """Return the volt-amperes of a device at its rated volts; those of an input at 24 V."""
+    match device.element:
+        case Coil(va_sealed=va) | Load(va=va):
+            return figure(va, settings)
+        case Input(ohms=ohms):
+            return 24.0**2 / figure(ohms, settings)
+    return 0.0
+
+
+def _asked(pair: tuple[float, OperatingPoint]) -> float:
+    return pair[0]
+
+
+def _evidence(context: CheckContext, winding: Winding, point: OperatingPoint, asked: float, rated: float) -> Evidence:
+    more = {"va_asked": asked, "va_rated": rated, "amps": point.sources[winding.name].amps}
+    ends = _terminals_at(context, winding)
+    return measured(context, point, *ends, more) if ends else Evidence(call=call_text(point), more=more)
+
+
+def _terminals_at(context: CheckContext, winding: Winding) -> tuple[str, str] | None:
+    """Return the terminals of the source's own part on its two sides, where it has them."""
+    sides = [_own_terminal(context, winding.part, node) for node in (winding.hot, winding.common)]
+    return (sides[0], sides[1]) if sides[0] is not None and sides[1] is not None else None
+
+
+def _own_terminal(context: CheckContext, part: str, node: str) -> str | None:
+    return next(_on_island(context, part, node), None)
+
+
+def _on_island(context: CheckContext, part: str, node: str) -> Iterator[str]:
+    for terminal in context.wiring.terminals_of(part):
+        if context.wired.same(terminal, node):
+            yield terminal
