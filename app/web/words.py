@@ -19,6 +19,7 @@ from app.web.wording.findings import count_words, finding_rows, to_wire, trouble
 from app.web.wording.landed import landed_of
 from app.web.wording.naming import Naming
 from app.web.wording.parts import part_words
+from app.web.wording.systems import systems_to_start
 
 LAYOUT_TITLES = {"as-found": "As found", "as-left": "As left"}
 
@@ -30,7 +31,8 @@ def words_of(
 
     ``point`` is the operating point that is shown, None where none was asked for. Keys: ``title``, ``layout``,
     ``layouts``, ``parts`` and ``conductors`` by id, ``calls`` (controls), ``situation``, ``effects``, ``runs``,
-    ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` (what can be added).
+    ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can be
+    added).
     """
     naming = Naming(job.layouts[layout_name], catalogue)
     rows = finding_rows(naming, report.findings)
@@ -49,6 +51,7 @@ def words_of(
         "to_wire": to_wire(naming, rows),
         "counts": count_words(rows),
         "kinds": kinds_to_add(catalogue),
+        "systems": systems_to_start(catalogue),
     }
 
 

@@ -7,13 +7,14 @@ export const distance = (a, b) => Math.hypot(a.x - b.x, a.y - b.y);
 
 /**
  * The nearest point of a path to a point.
- * @param {Point[]} path @param {Point} at
+ * @param {(Point & {gap?: boolean})[]} path @param {Point} at
  * @returns {{away: number, along: number, length: number}} distance to it, and its distance along from the first point
  */
 export function nearestOn(path, at) {
   let best = { away: Infinity, along: 0 };
   let gone = 0;
   for (let i = 1; i < path.length; i += 1) {
+    if (path[i].gap) continue;
     const [a, b] = [path[i - 1], path[i]];
     const length = distance(a, b);
     const share = length === 0 ? 0 : clamp(((at.x - a.x) * (b.x - a.x) + (at.y - a.y) * (b.y - a.y)) / length ** 2, 0, 1);
@@ -24,10 +25,16 @@ export function nearestOn(path, at) {
   return { ...best, length: gone };
 }
 
-/** The point that lies `along` units from the start. @param {Point[]} path @param {number} along @returns {Point} */
+/** The same path from its other end. @param {(Point & {gap?: boolean})[]} path */
+export function reversed(path) {
+  return path.map((point, index) => ({ x: point.x, y: point.y, gap: path[index + 1]?.gap ?? false })).reverse();
+}
+
+/** The point that lies `along` units from the start. @param {(Point & {gap?: boolean})[]} path @param {number} along @returns {Point} */
 export function pointAlong(path, along) {
   let left = along;
   for (let i = 1; i < path.length; i += 1) {
+    if (path[i].gap) continue;
     const length = distance(path[i - 1], path[i]);
     if (left <= length && length > 0) {
       const share = left / length;

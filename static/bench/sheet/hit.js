@@ -5,7 +5,7 @@
  * Distances are screen pixels.
  */
 
-import { distance, inside, nearestOn, pointAlong } from "./geometry.js";
+import { distance, inside, nearestOn, pointAlong, reversed } from "./geometry.js";
 
 /** @typedef {import("./things.js").Thing} Thing */
 /** @typedef {{sort: "terminal"|"end"|"conductor"|"part"|"paper", name: string, key: string, rivals: Thing[]}} Hit */
@@ -54,7 +54,7 @@ export function handlesOf(things, conductor, scale) {
   const along = Math.min(HANDLE / scale, length / 3);
   return [0, 1].map((index) => ({
     key: `end:${conductor.name}.${index}`,
-    at: pointAlong(index === 0 ? path : [...path].reverse(), along),
+    at: pointAlong(index === 0 ? path : reversed(path), along),
   }));
 }
 

@@ -33,7 +33,7 @@ export function adviceMark(at, verdict) {
   return group;
 }
 
-/** @param {Point[]} points @returns {string} */
+/** @param {(Point & {gap?: boolean})[]} points @returns {string} */
 export function pathOf(points) {
-  return points.map((point, index) => `${index === 0 ? "M" : "L"}${point.x} ${point.y}`).join("");
+  return points.map((point, index) => `${index === 0 || point.gap ? "M" : "L"}${point.x} ${point.y}`).join("");
 }

@@ -15,7 +15,7 @@ export function screenBox(thing, view) {
 
 /** @param {Thing} thing @param {View} view @returns {{x: number, y: number}[]} */
 export function screenPath(thing, view) {
-  return (thing.path ?? []).map((point) => view.toScreen(point));
+  return (thing.path ?? []).map((point) => ({ ...view.toScreen(point), gap: point.gap }));
 }
 
 /** @param {import("../bench.js").Bench} bench */

@@ -13,6 +13,8 @@ import { Things } from "./things.js";
 import { View } from "./view.js";
 
 const LONGEST_WAIT_MS = 2000;
+/** Around what lies on the sheet, in sheet units. */
+const ROOM = 36;
 
 export class Surface extends Emitter {
   /** @param {HTMLElement} host */
@@ -76,7 +78,20 @@ export class Surface extends Emitter {
   }
 
   fit() {
-    this.view.fit(this.drawing.bounds);
+    this.view.fit(this.content);
+  }
+
+  /** Parts and wires with some room around them; the whole sheet while there are none. */
+  get content() {
+    const points = [
+      ...this.things.parts.flatMap(({ box }) => (box ? [box, { x: box.x + box.w, y: box.y + box.h }] : [])),
+      ...this.things.conductors.flatMap(({ path }) => path ?? []),
+    ];
+    if (points.length === 0) return this.drawing.bounds;
+    const xs = points.map((point) => point.x);
+    const ys = points.map((point) => point.y);
+    const [x, y] = [Math.min(...xs) - ROOM, Math.min(...ys) - ROOM];
+    return { x, y, w: Math.max(...xs) + ROOM - x, h: Math.max(...ys) + ROOM - y };
   }
 
   showView() {

@@ -7,7 +7,7 @@
 
 /** @typedef {import("../job/types.js").Point} Point */
 /** @typedef {{key: string, sort: "part"|"terminal"|"conductor"|"end", name: string, node: SVGElement, at: Point,
- *   box?: {x: number, y: number, w: number, h: number}, side?: string, path?: Point[], landed?: string}} Thing */
+ *   box?: {x: number, y: number, w: number, h: number}, side?: string, path?: (Point & {gap?: boolean})[], landed?: string}} Thing */
 
 const numbers = (/** @type {string|undefined} */ text) => (text ?? "").split(/[\s,]+/).filter(Boolean).map(Number);
 
@@ -78,10 +78,17 @@ function readPoint(node) {
   return { at, side: node.dataset.side, landed: node.dataset.landed };
 }
 
-/** @param {SVGElement} node */
+/**
+ * A line that is broken and goes on elsewhere has pieces with `;` between them; the point that opens a later piece is
+ * marked, so that nobody takes the gap for wire.
+ * @param {SVGElement} node
+ */
 function readPath(node) {
-  const all = numbers(node.dataset.path);
-  const path = [];
-  for (let i = 0; i + 1 < all.length; i += 2) path.push({ x: all[i], y: all[i + 1] });
+  const path = (node.dataset.path ?? "").split(";").flatMap((piece, number) => {
+    const all = numbers(piece);
+    const points = [];
+    for (let i = 0; i + 1 < all.length; i += 2) points.push({ x: all[i], y: all[i + 1], gap: number > 0 && i === 0 });
+    return points;
+  });
   return { path, at: path[Math.floor(path.length / 2)] ?? { x: 0, y: 0 } };
 }

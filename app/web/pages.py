@@ -1,0 +1,116 @@
+"""The pages: the list of jobs, the bench, and what explains findings, parts and keys.
+
+Rules of the file: pages are HTML without any inline script or style. What the bench asks for while one works, beside
+the API, is here too, because only the bench needs it: one look at a layout in a situation, and where there is room.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, Response, render_template
+from werkzeug.exceptions import NotFound
+
+from app.catalogue.builtin import builtin_catalogue
+from app.checks.answers import finding_document
+from app.checks.help import rule_help
+from app.checks.registry import all_rules, rule_named
+from app.circuit.answers import solution_document
+from app.store.records import NoSuchJob
+from app.web.conditional import etag
+from app.web.page_drawings import demo_drawings, example_drawings
+from app.web.page_places import PlacesQuery, places_for
+from app.web.query import DrawingQuery, read_query
+from app.web.reply import json_reply
+from app.web.service import service
+from app.web.wording.adding import GROUPS, group_of
+from app.web.wording.kind_page import kind_page
+from app.web.words import words_of
+
+blueprint = Blueprint("pages", __name__)
+
+
+@blueprint.get("/")
+def jobs() -> str:
+    """The list of jobs and the ways to begin one."""
+    found = service()
+    listed = found.store.list() if found.lists_jobs else None
+    return render_template("jobs.html", jobs=listed, demos=found.demos.listed(), drawings=demo_drawings(found.demos))
+
+
+@blueprint.get("/jobs/<job_id>")
+def bench(job_id: str) -> str | tuple[str, int]:
+    """The bench of one job."""
+    try:
+        stored = service().store.get(job_id)
+    except NoSuchJob:
+        return render_template("missing.html"), 404
+    _, worked = service().worked(job_id)
+    layout = worked.layout_meant(None)
+    return render_template("bench.html", job=job_id, revision=stored.revision, layout=layout, title=worked.job.title)
+
+
+@blueprint.get("/jobs/<job_id>/shown")
+def shown(job_id: str) -> Response:
+    """Return what the bench shows of a layout in a situation, as a change would return it."""
+    query = read_query(DrawingQuery)
+    revision, worked = service().worked(job_id)
+    layout = worked.layout_meant(query.layout)
+    report = worked.report(layout)
+    point = worked.point(layout, worked.situation(layout, query))
+    said: dict[str, Any] = {
+        "revision": revision,
+        "findings": [finding_document(finding) for finding in report.findings],
+        "solution": solution_document(point),
+        "drawing": worked.drawing(layout, point if query.live == "yes" else None),
+        "words": words_of(worked.job, layout, worked.catalogue, report, point),
+    }
+    return json_reply(said, headers={"ETag": etag(revision)})
+
+
+@blueprint.get("/jobs/<job_id>/places")
+def places(job_id: str) -> Response:
+    """Return where parts of the kinds that are named would find room, one after the other."""
+    query = read_query(PlacesQuery)
+    _, worked = service().worked(job_id)
+    return json_reply({"places": places_for(worked, worked.layout_meant(query.layout), query.kind)})
+
+
+@blueprint.get("/findings")
+def findings() -> str:
+    """Every rule with its first sentence."""
+    return render_template("findings.html", rules=[rule_help(rule) for rule in all_rules()])
+
+
+@blueprint.get("/findings/<rule>")
+def finding(rule: str) -> str:
+    """The help page of a rule."""
+    try:
+        found = rule_named(rule)
+    except KeyError:
+        raise NotFound from None
+    return render_template("finding.html", rule=rule_help(found), examples=example_drawings(found))
+
+
+@blueprint.get("/kinds")
+def kinds() -> str:
+    """Every kind by where such parts stand."""
+    catalogue = builtin_catalogue()
+    rows = [(name, catalogue.kind(name)) for name in sorted(catalogue)]
+    groups = [(title, [row for row in rows if group_of(row[1]) == group]) for group, title in GROUPS]
+    return render_template("kinds.html", groups=groups)
+
+
+@blueprint.get("/kinds/<kind>")
+def kind(kind: str) -> str:
+    """The page of a kind."""
+    catalogue = builtin_catalogue()
+    if kind not in catalogue:
+        raise NotFound
+    return render_template("kind.html", name=kind, page=kind_page(catalogue.kind(kind)))
+
+
+@blueprint.get("/keys")
+def keys() -> str:
+    """The keys of the bench, and the cautions."""
+    return render_template("keys.html")

@@ -1,0 +1,40 @@
+"""Common systems to start from: their parts, no conductor between them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.catalogue.catalogue import Catalogue
+
+SYSTEMS = (
+    ("heat-only", "Heat only", ("control-transformer", "furnace-board", "thermostat-heat-only")),
+    (
+        "heat-and-cooling",
+        "Furnace and cooling",
+        ("control-transformer", "furnace-board", "condensing-unit", "thermostat-heat-cool"),
+    ),
+    (
+        "heat-pump",
+        "Heat pump with electric heat",
+        ("control-transformer", "air-handler-board", "heat-pump-unit", "thermostat-heat-pump"),
+    ),
+    (
+        "dual-fuel",
+        "Heat pump over a furnace",
+        ("control-transformer", "furnace-board-2-stage", "heat-pump-unit", "thermostat-dual-fuel"),
+    ),
+)
+
+
+def systems_to_start(catalogue: Catalogue) -> list[dict[str, Any]]:
+    """Return the systems all of whose kinds the catalogue has."""
+    return [
+        {
+            "name": name,
+            "title": title,
+            "kinds": list(kinds),
+            "names": ", ".join(catalogue.kind(kind).title for kind in kinds),
+        }
+        for name, title, kinds in SYSTEMS
+        if all(kind in catalogue for kind in kinds)
+    ]

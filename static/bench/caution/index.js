@@ -1,0 +1,1 @@
+export { installCaution } from "./caution.js";

@@ -1,0 +1,1 @@
+export { GoTo } from "./go-to.js";

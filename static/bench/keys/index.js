@@ -1,0 +1,3 @@
+export { installFindingKeys } from "./findings-keys.js";
+export { installKeys } from "./keys.js";
+export { installRemove } from "./remove-here.js";

@@ -1,0 +1,1 @@
+export { Layouts } from "./layouts.js";

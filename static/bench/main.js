@@ -1,0 +1,40 @@
+/** Starts the bench: makes it, installs its features, asks for the first look. */
+
+import { Bench } from "./bench.js";
+import { installAdvice } from "./advice/index.js";
+import { installAddPart } from "./add-part/index.js";
+import { installAsk, installCalls } from "./calls/index.js";
+import { installCaution } from "./caution/index.js";
+import { installFindings, installShowMe, installTags } from "./findings/index.js";
+import { installBar } from "./in-hand/index.js";
+import { installInWords } from "./in-words/index.js";
+import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
+import { installPicked } from "./picked/index.js";
+import { installSpeech } from "./speech/index.js";
+import { installTakeAway } from "./take-away/index.js";
+import { installUndo } from "./steps/index.js";
+import { boxPick, installBoxPick } from "./gestures/box-pick/index.js";
+import { installCarry } from "./gestures/carry.js";
+import { moveEnd } from "./gestures/move-end/index.js";
+import { installOutlines, movePart } from "./gestures/move-part/index.js";
+import { installWheel, pan } from "./gestures/pan/index.js";
+import { pull } from "./gestures/pull/index.js";
+import { installTap } from "./gestures/tap/index.js";
+import { installPending } from "./sheet/pending.js";
+import { installPickMarks } from "./sheet/pick-marks.js";
+import { installSheet } from "./sheet/sheet.js";
+import { installTools } from "./sheet/tools.js";
+import { byId } from "./shared/dom.js";
+
+const FEATURES = [
+  installSheet, installPickMarks, installTools, installPending, installCarry, installOutlines, installBoxPick,
+  installTap, installWheel, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
+  installAdvice, installBar, installPicked, installCalls, installAsk, installAddPart, installInWords, installUndo,
+  installSpeech, installTakeAway, installCaution,
+];
+
+const bench = new Bench(byId("bench"), byId("sheet"), [pull, moveEnd, movePart, boxPick, pan]);
+for (const install of FEATURES) install(bench);
+await Promise.all([bench.look(), bench.loadSteps()]);
+bench.outbox.sendNext();
+bench.shown.main.dataset.ready = "yes";

@@ -1,0 +1,1 @@
+export { Regions } from "./regions.js";

@@ -1,0 +1,42 @@
+/** Joins the sheet to what the server says: draw, dress, keep focus and picks, say when there is nothing yet. */
+
+import { byId } from "../shared/dom.js";
+import { decorate, freeLettering } from "./decorate.js";
+
+/** @param {import("../bench.js").Bench} bench */
+export function installSheet(bench) {
+  const { shown, surface, picks, focus, inHand } = bench;
+  let within = false;
+  shown.on("shown", () => {
+    within = focus.within;
+    surface.put(shown.drawing);
+    byId("empty").hidden = Object.keys(shown.words.parts).length > 0;
+    byId("job-title").textContent = shown.words.title;
+    document.title = `${shown.words.title} · Rungwright`;
+  });
+  surface.on("swapped", () => {
+    const kept = document.activeElement === document.body ? within : focus.within;
+    decorate(surface.things, shown.words, picks, focus.key);
+    freeLettering(surface.drawing.svg);
+    picks.keepOnly((key) => surface.things.get(key) !== undefined);
+    focus.restore(kept);
+    dropWhatIsGone(bench);
+  });
+  picks.on("changed", () => decorate(surface.things, shown.words, picks, focus.key));
+  surface.seeAll = () => {
+    const { x, y, w, h } = surface.content;
+    if (!surface.view.sees({ x, y }, -2) || !surface.view.sees({ x: x + w, y: y + h }, -2)) surface.fit();
+  };
+  inHand.on("changed", () => shown.main.toggleAttribute("data-in-hand", inHand.held !== null));
+}
+
+/** The source of a gesture may vanish while another device edits. @param {import("../bench.js").Bench} bench */
+function dropWhatIsGone({ inHand, shown, speech, presses }) {
+  const { held } = inHand;
+  if (!held) return;
+  const id = held.sort === "end" ? held.end.slice(0, held.end.lastIndexOf(".")) : held.terminal.slice(0, held.terminal.indexOf("."));
+  if (id in (held.sort === "end" ? shown.words.conductors : shown.words.parts)) return;
+  presses.cancel();
+  inHand.clear();
+  speech.say(`${id} was removed on another device. Nothing changed here.`);
+}

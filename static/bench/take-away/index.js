@@ -1,0 +1,1 @@
+export { installTakeAway } from "./take-away.js";
