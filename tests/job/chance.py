@@ -1,5 +1,6 @@
 """Documents and patches by chance, always the same for the same seed."""
 
+import copy
 import random
 from collections.abc import Iterator
 from typing import Any
@@ -10,7 +11,13 @@ JUNK: list[Any] = [
     None, True, False, 0, 1, -1, 1.0, 0.5, 2**53, "", "x", "fb.R", "no.R", "fb", "Fb", "~", "a/b", "\n", "é", "x" * 300,
     [], {}, [None], [[]], {"": 0}, {"kind": "x"}, {"unknown": "?"}, {"ends": [None, None]}, ["fb.R", "tc.R"], "as-left",
 ]  # fmt: skip
+"""Values that fit nowhere, or in one place."""
 KEYS = ["fb", "tc", "x", "X", "w1", "", "kind", "ends", "a/b", "m~n", "0", "label", "title", "format", "version"]
+
+
+def junk(chance: random.Random) -> Any:
+    """Return a value of its own."""
+    return copy.deepcopy(chance.choice(JUNK))
 
 
 def places(value: Any, path: str = "") -> Iterator[str]:
@@ -25,16 +32,16 @@ def places(value: Any, path: str = "") -> Iterator[str]:
 
 
 def some_patch(chance: random.Random, document: Any) -> list[dict[str, Any]]:
-    """Return one to six operations, most of them at places that exist in ``document`` before the first."""
+    """Return one to four operations, most of them at places that exist in ``document`` before the first."""
     known = list(places(document))
-    return [_operation(chance, known) for _ in range(chance.randint(1, 6))]
+    return [_operation(chance, known) for _ in range(chance.randint(1, 4))]
 
 
 def _operation(chance: random.Random, known: list[str]) -> dict[str, Any]:
     op = chance.choice(["add", "add", "remove", "replace", "replace", "move", "copy", "test"])
     operation: dict[str, Any] = {"op": op, "path": _somewhere(chance, known)}
     if op in ("add", "replace", "test"):
-        operation["value"] = chance.choice(JUNK)
+        operation["value"] = junk(chance)
     if op in ("move", "copy"):
         operation["from"] = chance.choice(known)
     return operation
@@ -82,13 +89,13 @@ def _mutate(chance: random.Random, box: dict[str, Any]) -> None:
         case "take" if parent is not box:
             del parent[key]
         case "add" if isinstance(parent[key], dict):
-            parent[key][chance.choice(KEYS)] = chance.choice(JUNK)
+            parent[key][chance.choice(KEYS)] = junk(chance)
         case "add" if isinstance(parent[key], list):
-            parent[key].append(chance.choice(JUNK))
+            parent[key].append(junk(chance))
         case "rename" if isinstance(parent, dict) and parent is not box:
             parent[chance.choice(KEYS)] = parent.pop(key)
         case _:
-            parent[key] = chance.choice(JUNK)
+            parent[key] = junk(chance)
 
 
 def _slots(parent: Any) -> Iterator[tuple[Any, Any]]:

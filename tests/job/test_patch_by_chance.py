@@ -124,7 +124,7 @@ def check_some_patches(seed: str, count: int) -> int:
 
 
 def test_random_patches_are_taken_whole_or_refused_in_words() -> None:
-    assert check_some_patches("a slice", 400) > 20
+    assert check_some_patches("a slice", 400) > 10
 
 
 @pytest.mark.slow
