@@ -88,8 +88,8 @@ class _Batch:
 
     def ask(self, circuit: Circuit, situation: Situation) -> Asked:
         """Note what a situation asks of each network."""
-        circuit = self._broken(circuit, situation)
         faults = injected(circuit.layout, circuit.catalogue, situation.faults)
+        circuit = self._broken(circuit, situation)
         parts = []
         for network in _networks(circuit, faults):
             keys: list[Hashable] = []
