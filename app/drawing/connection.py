@@ -6,7 +6,7 @@ coordinates, so that a page can replace exactly what has changed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.operating_point import OperatingPoint
@@ -14,6 +14,7 @@ from app.drawing.draw_conductor import draw_conductor
 from app.drawing.draw_part import draw_part
 from app.drawing.jumpers import jumpers_of
 from app.drawing.labels import end_labels
+from app.drawing.landings import Landing
 from app.drawing.legend import Mark, marks_named
 from app.drawing.live import conductor_state
 from app.drawing.plan import Plan, plan_connection
@@ -57,12 +58,12 @@ def draw_connection(
 
 def put_connection(surface: Surface, plan: Plan, catalogue: Catalogue, point: OperatingPoint | None = None) -> None:
     """Draw the parts and conductors of a plan."""
-    shared = _shared(plan)
+    landed = _by_screw(plan)
     labels = dict(end_labels(plan))
     surface.begin({"data-layer": "parts"})
     for name, box in plan.boxes.items():
         part = plan.layout.parts[name]
-        draw_part(surface, box, part, catalogue.kind_of(part), shared.get(name, {}), point)
+        draw_part(surface, box, part, catalogue.kind_of(part), landed.get(name, {}), point)
     surface.end()
     surface.begin({"data-layer": "conductors"})
     for name in sorted(plan.courses):
@@ -104,13 +105,13 @@ def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) 
                 yield "jumper-fitted" if jumper.fitted else "jumper-removed"
 
 
-def _shared(plan: Plan) -> Mapping[str, Mapping[str, int]]:
-    shared: dict[str, dict[str, int]] = {}
+def _by_screw(plan: Plan) -> Mapping[str, Mapping[str, Sequence[Landing]]]:
+    found: dict[str, dict[str, list[Landing]]] = {}
     for end, landing in plan.landings.items():
         terminal = plan.layout.conductors[end.conductor].ends[end.number]
         if isinstance(terminal, str):
-            shared.setdefault(part_of(terminal), {})[letter_of(terminal)] = landing.shared
-    return shared
+            found.setdefault(part_of(terminal), {}).setdefault(letter_of(terminal), []).append(landing)
+    return found
 
 
 def _words(job: Job, layout_name: str, dated: str, situation_words: str) -> SheetWords:

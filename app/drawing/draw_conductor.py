@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from app.circuit.operating_point import OperatingPoint
-from app.drawing.geometry import Point
+from app.drawing.geometry import GRID, Point
 from app.drawing.landings import EndName
 from app.drawing.live import State, arrowheads, conductor_state, pen_of
 from app.drawing.loose_ends import RING, LooseEnd
-from app.drawing.part_box import LANDING
 from app.drawing.plan import Plan
 from app.drawing.surface import LETTER, THIN, Surface, Text
 from app.drawing.text_width import width_of
@@ -29,10 +28,14 @@ def draw_conductor(
     drawn = _visible(name, plan)
     for piece in drawn:
         surface.line(piece, pen, {"class": "wire"})
+    if plan.courses[name].broken:
+        for piece in (drawn[0], drawn[1][::-1]):
+            surface.line(_arrow(piece), THIN, {"class": "goes-on"})
     toward = point.conductors[name].toward if point is not None and name in point.conductors else None
     if toward is not None:
-        for piece in drawn:
-            for head in arrowheads(piece if toward == 1 else piece[::-1], LANDING - 12):
+        for piece, before, after in _clear_of_labels(name, plan, drawn):
+            heads = arrowheads(piece, before, after) if toward == 1 else arrowheads(piece[::-1], after, before)
+            for head in heads:
                 surface.shape(head, {"class": "head"})
     for index in (0, 1):
         _end(surface, EndName(name, index), plan, labels)
@@ -76,6 +79,29 @@ def _visible(name: str, plan: Plan) -> list[tuple[Point, ...]]:
 def _toward(start: Point, goal: Point, distance: int) -> Point:
     dx, dy = goal.x - start.x, goal.y - start.y
     return Point(start.x + distance * ((dx > 0) - (dx < 0)), start.y + distance * ((dy > 0) - (dy < 0)))
+
+
+def _clear_of_labels(
+    name: str, plan: Plan, drawn: list[tuple[Point, ...]]
+) -> Iterator[tuple[tuple[Point, ...], int, int]]:
+    """Yield each piece with the lengths at its start and end that lie beside labels."""
+    beside = [
+        plan.landings[end].length() + GRID * plan.landings[end].lane - GRID if end in plan.landings else 0
+        for end in (EndName(name, 0), EndName(name, 1))
+    ]
+    if len(drawn) == 1:
+        yield drawn[0], beside[0], beside[1]
+    else:
+        yield drawn[0], beside[0], 0
+        yield drawn[1], 0, beside[1]
+
+
+def _arrow(piece: tuple[Point, ...]) -> tuple[Point, Point, Point]:
+    """Return the open tip at the end of a piece that goes on elsewhere."""
+    tip = piece[-1]
+    back = _toward(tip, piece[-2], 6)
+    dx, dy = (5, 0) if back.x == tip.x else (0, 5)
+    return Point(back.x + dx, back.y + dy), tip, Point(back.x - dx, back.y - dy)
 
 
 def _end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Text]) -> None:

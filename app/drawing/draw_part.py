@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from app.catalogue.kind import Kind
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.geometry import GRID, Point
 from app.drawing.jumpers import draw_jumper, jumpers_of
-from app.drawing.landings import OUTWARD
+from app.drawing.landings import OUTWARD, Landing
 from app.drawing.live import volts_words
 from app.drawing.part_box import LETTER_COLUMN, PartBox, Screw
 from app.drawing.surface import LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Surface, Text
@@ -16,6 +16,7 @@ from app.drawing.text_width import fitted, width_of
 from app.job.model import Part
 
 SCREW = 5
+JOINT = 3
 LETTER_START = 20
 BASELINE = 5
 """From the screw's centre down to the baseline of its letter."""
@@ -26,17 +27,17 @@ def draw_part(
     box: PartBox,
     part: Part,
     kind: Kind | None,
-    shared: Mapping[str, int],
+    landings: Mapping[str, Sequence[Landing]],
     point: OperatingPoint | None,
 ) -> None:
-    """Draw a part; ``shared`` gives how many conductors are on each of its screws, by letter."""
+    """Draw a part; ``landings`` gives what is landed on each of its screws, by letter."""
     place = " ".join(str(value) for value in box.box)
-    title = f"{box.label}, {box.title}, {part.place}"
+    title = f"{box.label}, {kind.title if kind else box.title}, {part.place}"
     surface.begin({"data-part": box.part, "data-box": place, "class": "part", "role": "group"}, title)
     surface.rect(box.box, MARK if box.known else NOT_IN_USE)
     _words(surface, box)
     for letter, screw in box.screws.items():
-        _screw(surface, box, screw, kind, shared.get(letter, 0), point)
+        _screw(surface, box, screw, kind, landings.get(letter, ()), point)
     if kind is not None:
         for jumper in jumpers_of(part, kind, box, point):
             draw_jumper(surface, box.part, jumper)
@@ -48,21 +49,30 @@ def draw_part(
 def _words(surface: Surface, box: PartBox) -> None:
     x, y = box.box.x + GRID, box.box.y + (24 if "top" in box.sides() else 0)
     surface.text(Text(Point(x, y + 20), box.label, NAME, width_of(box.label, NAME)), {"class": "name"})
-    surface.text(Text(Point(x, y + 36), box.title, SMALL, width_of(box.title, SMALL)), {"class": "kind"})
+    if box.title:
+        surface.text(Text(Point(x, y + 36), box.title, SMALL, width_of(box.title, SMALL)), {"class": "kind"})
 
 
 def _screw(
-    surface: Surface, box: PartBox, screw: Screw, kind: Kind | None, shared: int, point: OperatingPoint | None
+    surface: Surface,
+    box: PartBox,
+    screw: Screw,
+    kind: Kind | None,
+    landings: Sequence[Landing],
+    point: OperatingPoint | None,
 ) -> None:
     terminal = f"{box.part}.{screw.letter}"
     use = kind.terminals[screw.letter].use if kind is not None else "not known"
     place = {"data-x": str(screw.at.x), "data-y": str(screw.at.y), "data-side": screw.side}
     surface.begin({"data-terminal": terminal, "class": "terminal", **place}, f"{screw.letter}, {box.label}. {use}")
     surface.circle(screw.at, SCREW, THIN)
-    surface.text(_letter(screw), {"class": "letter"})
-    for number in range(shared - 1):
-        surface.circle(_joint(screw, number), 3, None, {"class": "joint"})
-    if point is not None and (shared or not _floats(terminal, point)):
+    if screw.both:
+        surface.circle(screw.at, JOINT, None)
+    else:
+        surface.text(_letter(screw), {"class": "letter"})
+    for joint in sorted(joint for landing in landings if (joint := landing.joint()) is not None):
+        surface.circle(joint, JOINT, None, {"class": "joint"})
+    if point is not None and not screw.both and (landings or not _floats(terminal, point)):
         _volts(surface, terminal, screw, point)
     surface.end()
 
@@ -74,13 +84,6 @@ def _letter(screw: Screw) -> Text:
         at = Point(screw.at.x - LETTER_START * out.x, screw.at.y + BASELINE)
         return Text(at, screw.letter, LETTER, width, "end" if out.x > 0 else "start")
     return Text(Point(screw.at.x, screw.at.y - (20 if out.y > 0 else -28)), screw.letter, LETTER, width, "middle")
-
-
-def _joint(screw: Screw, number: int) -> Point:
-    out = OUTWARD[screw.side]
-    if out.y == 0:
-        return Point(screw.at.x + GRID * out.x, screw.at.y + GRID * number)
-    return Point(screw.at.x + GRID * number, screw.at.y + GRID * out.y)
 
 
 def _floats(terminal: str, point: OperatingPoint) -> bool:

@@ -9,17 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from app.drawing.geometry import GRID, Point
-from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.landings import LABEL_CLEAR, LABEL_START, OUTWARD, EndName, Landing, label_words
 from app.drawing.loose_ends import LooseEnd
-from app.drawing.part_box import LANDING
 from app.drawing.plan import Plan
 from app.drawing.routing import Course
 from app.drawing.surface import SMALL, Text
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor
 
-LABEL_START = GRID + 4
-LABEL_MOST = LANDING - LABEL_START - 8
 ABOVE_LINE = 3
 
 
@@ -36,35 +33,37 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
                 yield end, _landing_label(_words(end, conductor, course, plan.loose.ends), plan.landings[end])
 
 
-def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> str:
-    code = conductor.insulation or ""
+def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> tuple[str, str]:
+    """Return the id of a conductor and what comes after it."""
     other = EndName(end.conductor, 1 - end.number)
+    code = conductor.insulation or ""
     if course.broken:
-        return _shortened(end.conductor, f"to {conductor.ends[other.number]}")
+        return end.conductor, f"to {conductor.ends[other.number]}"
     if other in loose and loose[other].beyond is None:
-        return _shortened(end.conductor, f"{code} {loose[other].words}".strip())
-    return _shortened(end.conductor, code)
+        return end.conductor, f"{code} {loose[other].words}".strip()
+    return end.conductor, code
 
 
-def _shortened(name: str, rest: str) -> str:
+def _landing_label(words: tuple[str, str], landing: Landing) -> Text:
+    out = OUTWARD[landing.side]
+    shown = _shortened(*words, landing.length() - LABEL_START - LABEL_CLEAR)
+    width = width_of(shown, SMALL)
+    if out.y == 0:
+        at = Point(landing.edge.x + LABEL_START * out.x, landing.port.y - ABOVE_LINE)
+        return Text(at, shown, SMALL, width, "start" if out.x > 0 else "end")
+    at = Point(landing.port.x - ABOVE_LINE, landing.edge.y + LABEL_START * out.y)
+    return Text(at, shown, SMALL, width, "start" if out.y < 0 else "end", upright=False)
+
+
+def _shortened(name: str, rest: str, most: int) -> str:
     """Return both words, the id shortened where they do not fit: a code says nothing when it is cut."""
     whole = f"{name} {rest}".strip()
-    if width_of(whole, SMALL) <= LABEL_MOST or not rest:
-        return fitted(whole, SMALL, LABEL_MOST)
-    room = LABEL_MOST - width_of(f" {rest}", SMALL)
-    return f"{fitted(name, SMALL, room)} {rest}" if room > 2 * GRID else fitted(whole, SMALL, LABEL_MOST)
-
-
-def _landing_label(words: str, landing: Landing) -> Text:
-    out = OUTWARD[landing.side]
-    width = width_of(words, SMALL)
-    if out.y == 0:
-        at = Point(landing.screw.x + LABEL_START * out.x, landing.port.y - ABOVE_LINE)
-        return Text(at, words, SMALL, width, "start" if out.x > 0 else "end")
-    at = Point(landing.port.x - ABOVE_LINE, landing.screw.y + LABEL_START * out.y)
-    return Text(at, words, SMALL, width, "start" if out.y < 0 else "end", upright=False)
+    room = most - width_of(f" {rest}", SMALL)
+    if not rest or room < 2 * GRID or width_of(whole, SMALL) <= most:
+        return fitted(whole, SMALL, most)
+    return f"{fitted(name, SMALL, room)} {rest}"
 
 
 def _spare_label(name: str, conductor: Conductor, line: tuple[Point, Point]) -> Text:
-    words = fitted(f"{name} {conductor.insulation or ''}".strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
+    words = fitted(label_words(name, conductor), SMALL, line[1].x - line[0].x - 2 * GRID)
     return Text(Point(line[0].x + GRID, line[0].y - ABOVE_LINE), words, SMALL, width_of(words, SMALL))

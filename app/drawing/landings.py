@@ -1,21 +1,27 @@
 """How conductors come to a screw: which lane each takes in front of it, and where it leaves the landing.
 
-Rules of the file: in front of a side with screws lies a landing of ``LANDING`` u that no foreign conductor enters.
+Rules of the file: in front of a side with screws lies a landing that no foreign conductor enters.
 Conductors on one screw share the short piece next to it and fan out ``GRID`` u away from it, each into a lane of its
 own with its label above; where they part stands a joint dot.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from app.catalogue.kind import Side
-from app.drawing.geometry import GRID, Point
-from app.drawing.part_box import LANDING, PartBox, Screw
-from app.job.model import Layout
+from app.drawing.geometry import GRID, Box, Point, up_to_grid
+from app.drawing.part_box import LANDING_MOST, PartBox, Screw
+from app.drawing.surface import SMALL
+from app.drawing.text_width import width_of
+from app.job.model import Conductor, Layout
 from app.job.names import letter_of, part_of
 
+LANDING_LEAST = 60
+LABEL_START = GRID + 4
+"""From the edge of the box to where a label begins, just past the point where lanes part."""
+LABEL_CLEAR = 8
 OUTWARD: Mapping[Side, Point] = {
     "left": Point(-1, 0),
     "right": Point(1, 0),
@@ -34,10 +40,12 @@ class EndName(NamedTuple):
 class Landing(NamedTuple):
     """A landed end: from ``screw`` along a lane to ``port``, where it leaves the landing towards ``side``.
 
-    ``lane`` is the number of the lane on its screw; ``shared`` how many conductors are on the screw.
+    ``edge`` is where it leaves the box: the screw itself, but for a splice, which lies inside. ``lane`` is the number
+    of the lane on its screw and side, ``shared`` how many conductors are there.
     """
 
     screw: Point
+    edge: Point
     port: Point
     side: Side
     lane: int
@@ -45,21 +53,25 @@ class Landing(NamedTuple):
 
     def path(self) -> tuple[Point, ...]:
         """Return the points from the screw to the port."""
-        fan = self.fan()
-        return (self.screw, self.port) if fan is None else (self.screw, fan, self._lane_start(), self.port)
-
-    def fan(self) -> Point | None:
-        """Return the point at which this conductor leaves the straight line from the screw, None where it does not."""
         if self.lane == 0:
+            return (self.screw, self.port)
+        out = OUTWARD[self.side]
+        fan = Point(self.edge.x + GRID * out.x, self.edge.y + GRID * out.y)
+        turned = Point(fan.x, self.port.y) if out.y == 0 else Point(self.port.x, fan.y)
+        return (self.screw, fan, turned, self.port)
+
+    def length(self) -> int:
+        """Return how long the landing is, from the edge of the box to the port."""
+        return abs(self.port.x - self.edge.x) if OUTWARD[self.side].y == 0 else abs(self.port.y - self.edge.y)
+
+    def joint(self) -> Point | None:
+        """Return where the next lane leaves this one, None for the last lane."""
+        if self.lane + 1 == self.shared:
             return None
         out = OUTWARD[self.side]
-        return Point(self.screw.x + GRID * out.x, self.screw.y + GRID * out.y)
-
-    def _lane_start(self) -> Point:
-        out = OUTWARD[self.side]
         if out.y == 0:
-            return Point(self.screw.x + GRID * out.x, self.port.y)
-        return Point(self.port.x, self.screw.y + GRID * out.y)
+            return Point(self.edge.x + GRID * out.x, self.port.y)
+        return Point(self.port.x, self.edge.y + GRID * out.y)
 
 
 def land_ends(layout: Layout, boxes: Mapping[str, PartBox]) -> dict[EndName, Landing]:
@@ -67,18 +79,66 @@ def land_ends(layout: Layout, boxes: Mapping[str, PartBox]) -> dict[EndName, Lan
 
     On one screw the lanes are in the order of where the other ends lie, so that conductors do not cross at once.
     """
-    on_screw: dict[str, list[EndName]] = {}
+    on_screw: dict[tuple[str, Side], list[EndName]] = {}
     for name, conductor in layout.conductors.items():
         for number, terminal in enumerate(conductor.ends):
             if isinstance(terminal, str):
-                on_screw.setdefault(terminal, []).append(EndName(name, number))
+                end = EndName(name, number)
+                on_screw.setdefault((terminal, _side(end, terminal, layout, boxes)), []).append(end)
+    lengths = _lengths(on_screw, layout)
     landings: dict[EndName, Landing] = {}
-    for terminal in sorted(on_screw):
-        screw = screw_of(terminal, boxes)
-        ordered = sorted(on_screw[terminal], key=lambda end: (_across(end, screw, layout, boxes), end))
+    for terminal, side in sorted(on_screw):
+        screw, box = screw_of(terminal, boxes), boxes[part_of(terminal)].box
+        edge = screw.at if not screw.both else Point(box.x if side == "left" else box.right, screw.at.y)
+        ends = on_screw[terminal, side]
+        ordered = sorted(ends, key=lambda end: (_across(end, side, layout, boxes), end))
         for lane, end in enumerate(ordered):
-            landings[end] = Landing(screw.at, _port(screw, lane), screw.side, lane, len(ordered))
+            port = _port(edge, side, lane, lengths[part_of(terminal), side])
+            landings[end] = Landing(screw.at, edge, port, side, lane, len(ordered))
     return landings
+
+
+def ground_of(box: PartBox, landings: Iterable[Landing]) -> Box:
+    """Return the box in which no foreign line has a point: the part, and its landings up to just before their ports."""
+    out = dict.fromkeys(OUTWARD, 0)
+    out.update(dict.fromkeys(box.sides(), GRID))
+    for landing in landings:
+        out[landing.side] = max(out[landing.side], landing.length() - 1)
+    return box.box.grown(out["left"], out["top"], out["right"], out["bottom"])
+
+
+def grounds_of(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing]) -> dict[str, Box]:
+    """Return the ground of every part."""
+    of_part: dict[str, list[Landing]] = {name: [] for name in boxes}
+    for end, landing in landings.items():
+        terminal = layout.conductors[end.conductor].ends[end.number]
+        if isinstance(terminal, str):
+            of_part[part_of(terminal)].append(landing)
+    return {name: ground_of(boxes[name], found) for name, found in of_part.items()}
+
+
+def label_words(name: str, conductor: Conductor) -> str:
+    """Return what stands beside a conductor: its id and the code of its insulation."""
+    return f"{name} {conductor.insulation}" if conductor.insulation else name
+
+
+def _lengths(on_screw: Mapping[tuple[str, Side], list[EndName]], layout: Layout) -> dict[tuple[str, Side], int]:
+    """Return how long the landing of each side of each part is: as long as its longest label asks for."""
+    lengths: dict[tuple[str, Side], int] = {}
+    for (terminal, side), ends in on_screw.items():
+        words = max(width_of(label_words(end.conductor, layout.conductors[end.conductor]), SMALL) for end in ends)
+        length = min(max(up_to_grid(LABEL_START + words + LABEL_CLEAR), LANDING_LEAST), LANDING_MOST)
+        key = part_of(terminal), side
+        lengths[key] = max(lengths.get(key, 0), length)
+    return lengths
+
+
+def _side(end: EndName, terminal: str, layout: Layout, boxes: Mapping[str, PartBox]) -> Side:
+    screw = screw_of(terminal, boxes)
+    other = layout.conductors[end.conductor].ends[1 - end.number]
+    if not screw.both or not isinstance(other, str):
+        return screw.side
+    return "left" if screw_of(other, boxes).at.x < screw.at.x else "right"
 
 
 def screw_of(terminal: str, boxes: Mapping[str, PartBox]) -> Screw:
@@ -86,17 +146,17 @@ def screw_of(terminal: str, boxes: Mapping[str, PartBox]) -> Screw:
     return boxes[part_of(terminal)].screws[letter_of(terminal)]
 
 
-def _port(screw: Screw, lane: int) -> Point:
-    out = OUTWARD[screw.side]
+def _port(edge: Point, side: Side, lane: int, length: int) -> Point:
+    out = OUTWARD[side]
     if out.y == 0:
-        return Point(screw.at.x + LANDING * out.x, screw.at.y + GRID * lane)
-    return Point(screw.at.x + GRID * lane, screw.at.y + LANDING * out.y)
+        return Point(edge.x + length * out.x, edge.y + GRID * lane)
+    return Point(edge.x + GRID * lane, edge.y + length * out.y)
 
 
-def _across(end: EndName, screw: Screw, layout: Layout, boxes: Mapping[str, PartBox]) -> int:
-    """Return where the other end lies along the side of this screw; an end that is not landed comes last."""
+def _across(end: EndName, side: Side, layout: Layout, boxes: Mapping[str, PartBox]) -> int:
+    """Return where the other end lies along this side; an end that is not landed comes last."""
     other = layout.conductors[end.conductor].ends[1 - end.number]
     if not isinstance(other, str):
         return 1_000_000
     at = screw_of(other, boxes).at
-    return at.y if screw.side in ("left", "right") else at.x
+    return at.y if side in ("left", "right") else at.x

@@ -52,16 +52,16 @@ def volts_words(state: TerminalState) -> str:
     return f"{abs(state.volts):.1f} V"
 
 
-def arrowheads(path: Sequence[Point], keep_off: int) -> Iterator[tuple[Point, Point, Point]]:
+def arrowheads(path: Sequence[Point], before: int, after: int) -> Iterator[tuple[Point, Point, Point]]:
     """Yield the heads along a path that leads the way the power goes, one at least on each longer segment.
 
-    ``keep_off`` is how much of both ends of the path stays free for labels.
+    ``before`` and ``after`` are how much of its start and end lies beside labels and stays free.
     """
     length = sum(_long(a, b) for a, b in pairwise(path))
     passed = 0
     for a, b in pairwise(path):
         long = _long(a, b)
-        first, last = max(0, keep_off - passed), min(long, length - keep_off - passed)
+        first, last = max(0, before - passed), min(long, length - after - passed)
         if last - first > HEAD_SEGMENT_LEAST:
             yield from _heads(a, b, long, first, last)
         passed += long

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from app.drawing.geometry import GRID, PITCH, Box, Point, box_around
-from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.part_box import PartBox
 from app.drawing.surface import SMALL, Anchor, Text
 from app.drawing.text_width import fitted, width_of
@@ -47,7 +47,7 @@ def place_loose_ends(layout: Layout, boxes: Mapping[str, PartBox], landings: Map
     """Return where every end that is not landed is drawn."""
     ends: dict[EndName, LooseEnd] = {}
     kept: list[Box] = []
-    grounds = [box.ground() for box in boxes.values()]
+    grounds = list(grounds_of(layout, boxes, landings).values())
     spare: list[str] = []
     for name in sorted(layout.conductors):
         conductor = layout.conductors[name]

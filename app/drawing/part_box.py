@@ -8,11 +8,11 @@ it holds, on that; never on where anything else stands. A screw keeps room for a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind, Side, Terminal
-from app.drawing.geometry import GRID, PITCH, Box, Point, up_to_grid
+from app.drawing.geometry import GRID, PITCH, Box, Point, on_grid, up_to_grid
 from app.drawing.surface import NAME, SMALL
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Layout, Part
@@ -21,8 +21,10 @@ LETTER_COLUMN = 96
 """Room for a terminal letter inside the box, measured from the screw."""
 HEADER = 48
 FOOTER = 24
-LANDING = 96
-"""In front of a side with screws: room for conductors to fan out and for their labels."""
+LANDING_MOST = 96
+"""In front of a side with screws: room for conductors to fan out and for their labels, at most."""
+CLEAR = 24
+"""In front of a side without screws."""
 LANES_MOST = 4
 ACROSS_PITCH = 2 * PITCH
 """Between screws of an upper or lower side, whose letters stand side by side."""
@@ -32,12 +34,16 @@ UNKNOWN_TITLE = "kind not known"
 
 @dataclass(frozen=True)
 class Screw:
-    """One terminal on the sheet: its screw, the side on which conductors leave, and for how many there is room."""
+    """One terminal on the sheet: its screw, the side on which conductors leave, and for how many there is room.
+
+    From a screw with ``both`` they leave to the left and to the right, whichever is nearer to where they go.
+    """
 
     letter: str
     at: Point
     side: Side
     lanes: int
+    both: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,7 +70,7 @@ class PartBox:
             self.title,
             self.box.moved(dx, dy),
             {
-                letter: Screw(letter, Point(screw.at.x + dx, screw.at.y + dy), screw.side, screw.lanes)
+                letter: replace(screw, at=Point(screw.at.x + dx, screw.at.y + dy))
                 for letter, screw in self.screws.items()
             },
             self.footer,
@@ -73,12 +79,17 @@ class PartBox:
 
     def sides(self) -> frozenset[Side]:
         """Return the sides on which there are screws."""
-        return frozenset(screw.side for screw in self.screws.values())
+        sides = {screw.side for screw in self.screws.values()}
+        return frozenset(sides | {"left", "right"} if self.is_splice() else sides)
+
+    def is_splice(self) -> bool:
+        """Return whether all there is to it is one join."""
+        return any(screw.both for screw in self.screws.values())
 
     def ground(self) -> Box:
-        """Return the box with the landings in front of its screws: what no other part and no foreign line enters."""
+        """Return the box with room for the longest landings in front of its screws: what no other part enters."""
         sides = self.sides()
-        room = {side: LANDING if side in sides else GRID for side in ("left", "top", "right", "bottom")}
+        room = {side: LANDING_MOST if side in sides else CLEAR for side in ("left", "top", "right", "bottom")}
         return self.box.grown(room["left"], room["top"], room["right"], room["bottom"])
 
 
@@ -110,6 +121,8 @@ def measure_part(
     by_side: dict[Side, list[tuple[str, int]]] = {"left": [], "right": [], "top": [], "bottom": []}
     for letter, terminal in terminals.items():
         by_side[terminal.side].append((letter, _lanes(terminal, landed.get(f"{name}.{letter}", 0))))
+    if kind is not None and is_join(kind):
+        return _measure_splice(name, part, kind, landed)
     label = fitted(part.label or name, NAME, WORDS_MOST)
     title = fitted(kind.title if kind else UNKNOWN_TITLE, SMALL, WORDS_MOST)
     footer = kind is not None and bool(kind.effects)
@@ -125,6 +138,20 @@ def measure_part(
     }
     ordered = {letter: screws[letter] for letter in terminals}
     return PartBox(name, label, title, Box(0, 0, width, height), ordered, footer, kind is not None)
+
+
+def is_join(kind: Kind) -> bool:
+    """Return whether a kind is nothing but one point at which conductors are joined."""
+    return len(kind.terminals) == 1 and not kind.elements
+
+
+def _measure_splice(name: str, part: Part, kind: Kind, landed: Mapping[str, int]) -> PartBox:
+    label = fitted(part.label or name, NAME, WORDS_MOST)
+    letter, terminal = next(iter(kind.terminals.items()))
+    lanes = _lanes(terminal, landed.get(f"{name}.{letter}", 0))
+    box = Box(0, 0, up_to_grid(max(width_of(label, NAME) + 2 * GRID, 4 * GRID)), 3 * GRID + GRID * lanes)
+    screw = Screw(letter, Point(on_grid(box.w // 2), 3 * GRID), terminal.side, lanes, both=True)
+    return PartBox(name, label, "", box, {letter: screw}, footer=False, known=True)
 
 
 def _lanes(terminal: Terminal, landed: int) -> int:

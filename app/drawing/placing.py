@@ -16,11 +16,12 @@ from app.drawing.geometry import GRID, Box, Point, on_grid, up_to_grid
 from app.drawing.part_box import PartBox, measure_part, measure_parts
 from app.job.model import Layout, Part
 
-STACK_GAP = 60
+STACK_GAP = 36
 """Between the grounds of two parts in one column."""
+BLOCK_GAP = 120
 COLUMN_MOST = 1500
 """A column that would become higher than this goes on beside itself."""
-CHANNEL_LEAST, CHANNEL_MOST = 120, 360
+CHANNEL_LEAST, CHANNEL_MOST = 60, 300
 
 
 def place_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
@@ -81,17 +82,33 @@ def _wanted(part: Part, slot: Point) -> Point:
 
 
 def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -> dict[str, Point]:
-    """Return a slot for each part: columns from left to right, each a stack."""
-    columns: dict[int, list[str]] = {}
+    """Return a slot for each part: one block for each air stream, each below the other."""
+    by_air: dict[str, list[str]] = {}
     for name in boxes:
+        by_air.setdefault(layout.parts[name].air, []).append(name)
+    slots: dict[str, Point] = {}
+    top = 0
+    for air in sorted(by_air):
+        block = _block(by_air[air], layout, catalogue, boxes, top)
+        slots.update(block)
+        top = max(at.y + boxes[name].ground().bottom for name, at in block.items()) + BLOCK_GAP
+    return slots
+
+
+def _block(
+    names: Sequence[str], layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox], top: int
+) -> dict[str, Point]:
+    """Return the slots of one block: columns from left to right, each a stack from ``top`` down."""
+    columns: dict[int, list[str]] = {}
+    for name in names:
         columns.setdefault(_column(catalogue.kind_of(layout.parts[name])), []).append(name)
     slots: dict[str, Point] = {}
     x = 0
     for number in sorted(columns):
         ordered = sorted(columns[number], key=lambda name: _order(layout.parts[name], name, catalogue))
         for stack in _stacks(ordered, boxes):
-            left = max(boxes[name].box.x - boxes[name].ground().x for name in stack)
-            y = 0
+            left = -min(boxes[name].ground().x for name in stack)
+            y = top
             for name in stack:
                 ground = boxes[name].ground()
                 slots[name] = Point(x + left, up_to_grid(y - ground.y))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from app.drawing.field import Field
 from app.drawing.geometry import GRID, Box, Point, box_around
-from app.drawing.landings import OUTWARD, EndName, Landing
+from app.drawing.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.laying import Way, Wire, lay_wires
 from app.drawing.part_box import PartBox
 from app.drawing.search import Port
@@ -54,7 +54,7 @@ def route_conductors(
     ``kept`` are boxes that no conductor may enter, besides the grounds of the parts.
     """
     names = [name for name in sorted(layout.conductors) if len(layout.conductors[name].landed()) == 2]
-    field = _empty_field(boxes, landings, kept, len(names))
+    field = _empty_field(grounds_of(layout, boxes, landings), landings, kept, len(names))
     wires = [
         Wire(name, _ports(name, field, landings), _bundle(name, layout)) for name in _order(names, layout, landings)
     ]
@@ -64,15 +64,13 @@ def route_conductors(
 
 
 def _empty_field(
-    boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing], kept: Sequence[Box], conductors: int
+    grounds: Mapping[str, Box], landings: Mapping[EndName, Landing], kept: Sequence[Box], conductors: int
 ) -> Field:
-    grounds = [box.ground() for box in boxes.values()]
-    around = box_around([*grounds, *kept]) or Box(0, 0, GRID, GRID)
+    around = box_around([*grounds.values(), *kept]) or Box(0, 0, GRID, GRID)
     margin = GRID * (MARGIN_LANES + min(conductors // 4, 30))
     field = Field(around.grown(margin, margin, margin, margin))
-    for ground in grounds:
-        # The outermost points of a landing are its ports, which foreign conductors may pass straight.
-        field.block(ground.grown(-1, -1, -1, -1))
+    for ground in grounds.values():
+        field.block(ground)
     for box in kept:
         field.block(box)
     for landing in landings.values():

@@ -64,7 +64,7 @@ def _title_block(surface: Surface, box: Box, words: SheetWords) -> None:
         (words.layout, SMALL),
         (f"{words.view}, sheet 1 of 1", SMALL),
         (f"Date: {words.dated}" if words.dated else "Date:", SMALL),
-        (f"Shown: {words.situation}" if words.situation else "Shown: at rest, nothing energised", SMALL),
+        (f"Shown: {words.situation}" if words.situation else "Shown: the wiring only", SMALL),
     )
     for number, (row, font) in enumerate(rows):
         _line(surface, Point(box.x + 12, box.y + 20 + number * (LINE + 3)), row, font, box.w - 24)
