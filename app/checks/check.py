@@ -48,7 +48,7 @@ def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutRepo
     circuit = build_circuit(layout, catalogue, job.settings.frequency_hz)
     situations = situations_of(layout, catalogue)
     points = tuple(solve_all(circuit, situations))
-    context = CheckContext(job, layout_name, catalogue, situations, points)
+    context = CheckContext(job, layout_name, catalogue, circuit, points)
     coverage = Coverage(len(groups(layout, catalogue)), len(situations), len(situations))
     return LayoutReport(findings_of(context, all_rules()), coverage, circuit, points)
 
@@ -58,7 +58,7 @@ def context_of(job: Job, layout_name: str, catalogue: Catalogue) -> CheckContext
     layout = job.layouts[layout_name]
     situations = situations_of(layout, catalogue)
     circuit = build_circuit(layout, catalogue, job.settings.frequency_hz)
-    return CheckContext(job, layout_name, catalogue, situations, solve_all(circuit, situations))
+    return CheckContext(job, layout_name, catalogue, circuit, solve_all(circuit, situations))
 
 
 def findings_of(context: CheckContext, rules: Iterable[Rule]) -> tuple[Finding, ...]:

@@ -16,7 +16,8 @@ from app.catalogue.kind import CallName, Contact, Kind, Terminal
 from app.checks.facts.calls import contacts_closed_by
 from app.checks.facts.inside import HEAT_EFFECTS, SUPPLY_FUNCTIONS, Inside, look_inside
 from app.checks.facts.islands import Islands
-from app.checks.facts.wiring import Winding, Wiring, joins_of, wire_up
+from app.checks.facts.wiring import Device, Join, Winding, Wiring, wire_up
+from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.job.model import Job, Layout
@@ -42,7 +43,8 @@ class CheckContext:
     """What a rule may ask of one layout.
 
     Args:
-        points: one operating point a situation, idle first, in the order of ``situations``.
+        circuit: the layout, compiled.
+        points: one operating point a situation, idle first.
     """
 
     def __init__(
@@ -50,16 +52,18 @@ class CheckContext:
         job: Job,
         layout_name: str,
         catalogue: Catalogue,
-        situations: Sequence[Situation],
+        circuit: Circuit,
         points: Sequence[OperatingPoint],
     ) -> None:
         self.job = job
         self.layout_name = layout_name
         self.layout: Layout = job.layouts[layout_name]
         self.catalogue = catalogue
-        self.situations = tuple(situations)
+        self.circuit = circuit
         self.points = tuple(points)
-        self._islands: dict[frozenset[str], Islands] = {}
+        self._islands: dict[tuple[int, frozenset[str]], Islands] = {}
+        self._islands_at: dict[int, Islands] = {}
+        self._closes: dict[tuple[str, CallName, float], frozenset[str]] = {}
         self._inside: dict[str, Inside] = {}
         self._facts: dict[Callable[[CheckContext], Any], Any] = {}
 
@@ -68,6 +72,11 @@ class CheckContext:
         if fact not in self._facts:
             self._facts[fact] = fact(self)
         return cast(Fact, self._facts[fact])
+
+    @cached_property
+    def situations(self) -> tuple[Situation, ...]:
+        """The situation of each operating point."""
+        return tuple(point.situation for point in self.points)
 
     @cached_property
     def wiring(self) -> Wiring:
@@ -138,31 +147,66 @@ class CheckContext:
         kind = self.wiring.kinds.get(part)
         return self.layout.parts[part].label or (kind.title if kind else part)
 
-    def islands_when(self, closed: frozenset[str]) -> Islands:
-        """Return what is one while the contacts ``part.element`` in ``closed`` are closed."""
-        if closed not in self._islands:
-            self._islands[closed] = Islands(joins_of(self.wiring, closed))
-        return self._islands[closed]
+    def network_of(self, part: str) -> int:
+        """Return the number of the network in which a part lies; networks never influence each other."""
+        return self.circuit.network_of[part]
+
+    def network_at(self, point: OperatingPoint) -> int | None:
+        """Return the network that a point's call works on, None for idle: elsewhere the point is as idle."""
+        return next((self.network_of(control) for control, calls in point.situation.calls.items() if calls), None)
+
+    def points_of(self, part: str) -> list[OperatingPoint]:
+        """Return idle and the points whose call works on the network of a part."""
+        here = self.network_of(part)
+        return [point for point in self.points if self.network_at(point) in (None, here)]
+
+    @cached_property
+    def devices_by_network(self) -> Mapping[int, list[Device]]:
+        """The devices of each network."""
+        found: dict[int, list[Device]] = {}
+        for device in self.wiring.devices:
+            found.setdefault(self.network_of(device.part), []).append(device)
+        return found
+
+    @cached_property
+    def contacts_by_network(self) -> Mapping[int, list[Join]]:
+        """The contacts of each network."""
+        found: dict[int, list[Join]] = {}
+        for join in self.wiring.contacts:
+            found.setdefault(self.network_of(join.part), []).append(join)
+        return found
 
     def islands_at(self, point: OperatingPoint) -> Islands:
-        """Return what is one in an operating point, as far as the call goes: its contacts count as closed even where
-        a fuse that opened has since put the control to sleep."""
-        return self.islands_when(self._closed_at(point))
+        """Return what is one in an operating point, within the network that its call works on.
+
+        The contacts of the call count as closed even where a fuse that opened has since put the control to sleep.
+        """
+        if point is self.idle:
+            return self.at_rest
+        if id(point) not in self._islands_at:
+            network = self.network_at(point)
+            contacts = self.wiring.contacts if network is None else self.contacts_by_network.get(network, [])
+            closed = [join for join in contacts if self._is_closed(join, point)]
+            key = (-1 if network is None else network, frozenset(join.by for join in closed))
+            if key not in self._islands:
+                self._islands[key] = Islands(closed, self.wired)
+            self._islands_at[id(point)] = self._islands[key]
+        return self._islands_at[id(point)]
 
     @cached_property
     def at_rest(self) -> Islands:
         """What is one when nothing calls."""
-        return self.islands_at(self.idle)
+        return Islands([join for join in self.wiring.contacts if self._is_closed(join, self.idle)], self.wired)
 
     @cached_property
     def wired(self) -> Islands:
         """What is one by conductors, traces, fuses and fitted jumpers alone."""
-        return self.islands_when(frozenset())
+        return Islands(self.wiring.fixed)
 
     @cached_property
     def ever(self) -> Islands:
         """What could be one if every contact were closed at the same time."""
-        return self.islands_when(frozenset(f"{join.part}.{join.inner}" for join in self.wiring.contacts))
+        return Islands(self.wiring.contacts, self.wired)
 
     @cached_property
     def windings_on(self) -> Mapping[str, tuple[Winding, ...]]:
@@ -186,16 +230,25 @@ class CheckContext:
         """Whether anything in the layout can heat."""
         return any(HEAT_EFFECTS & set(kind.effects) for kind in self.wiring.kinds.values())
 
+    @cached_property
+    def effects_at_rest(self) -> frozenset[tuple[str, str]]:
+        """The (part, effect) that run with no call at all."""
+        return frozenset(self.idle.effects)
+
     def effects_of(self, called: Called) -> frozenset[tuple[str, str]]:
         """Return the (part, effect) that a call adds to what runs anyway."""
-        return frozenset(called.point.effects) - frozenset(self.idle.effects)
+        return frozenset(called.point.effects) - self.effects_at_rest
 
     def closes(self, control: str, call: CallName, outdoor_c: float = 20.0) -> frozenset[str]:
         """Return the contacts of a control that a call closes."""
         kind = self.wiring.kinds.get(control)
         if kind is None:
             return frozenset()
-        return contacts_closed_by(kind, call, self.wiring.settings[control], outdoor_c=outdoor_c)
+        key = (control, call, outdoor_c)
+        if key not in self._closes:
+            settings = self.wiring.settings[control]
+            self._closes[key] = contacts_closed_by(kind, call, settings, outdoor_c=outdoor_c)
+        return self._closes[key]
 
     def outputs(self, control: str, call: CallName) -> tuple[str, ...]:
         """Return the terminals that a call of a control puts its call on, sorted."""
@@ -213,20 +266,12 @@ class CheckContext:
         veiled = self.wiring.veiled
         return tuple(sorted({f"{veiled[node]}: taken as leading nowhere" for node in nodes if node in veiled}))
 
-    def _closed_at(self, point: OperatingPoint) -> frozenset[str]:
-        asked: set[str] = set()
-        for control, calls in point.situation.calls.items():
-            for call in calls:
-                asked.update(f"{control}.{inner}" for inner in self.closes(control, call, point.situation.outdoor_c))
-        closed: set[str] = set()
-        for join in self.wiring.contacts:
-            name = f"{join.part}.{join.inner}"
-            element = self.wiring.kinds[join.part].elements[join.inner]
-            by_calls = isinstance(element, Contact) and element.by == "calls"
-            if by_calls:
-                rests_closed = isinstance(element, Contact) and element.rest == "closed"
-                if (name in asked) != rests_closed:
-                    closed.add(name)
-            elif point.elements[name].state == "closed":
-                closed.add(name)
-        return frozenset(closed)
+    def _is_closed(self, join: Join, point: OperatingPoint) -> bool:
+        element = self.wiring.kinds[join.part].elements[join.inner]
+        if not isinstance(element, Contact) or element.by != "calls":
+            return point.elements[f"{join.part}.{join.inner}"].state == "closed"
+        asked = any(
+            join.inner in self.closes(join.part, call, point.situation.outdoor_c)
+            for call in point.situation.calls.get(join.part, ())
+        )
+        return asked != (element.rest == "closed")

@@ -96,15 +96,15 @@ def _by_family(context: CheckContext, terminal: str) -> Iterator[Finding]:
         yield _finding(context, terminal, met, context.at_rest, context.idle)
 
 
+def foreign_rails(context: CheckContext, terminal: str) -> list[str]:
+    """Return the two sides of every source that is not of a terminal's own part."""
+    windings = (winding for winding in context.windings if winding.part != part_of(terminal))
+    return [node for winding in windings for node in (winding.hot, winding.common)]
+
+
 def _fed_from_elsewhere(context: CheckContext, terminal: str) -> Iterator[Finding]:
-    rails = [
-        node
-        for winding in context.windings
-        if winding.part != part_of(terminal)
-        for node in (winding.hot, winding.common)
-        if context.ever.same(node, terminal)
-    ]
-    for point in context.points if rails else ():
+    rails = [node for node in foreign_rails(context, terminal) if context.ever.same(node, terminal)]
+    for point in context.points_of(part_of(terminal)) if rails else ():
         islands = context.islands_at(point)
         met = [node for node in rails if islands.same(node, terminal)]
         if met:

@@ -20,8 +20,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from app.catalogue.kind import CallName
 from app.checks.context import CheckContext
-from app.checks.facts.calls import AIR_ONLY, ALWAYS_ALLOWED
+from app.checks.facts.calls import AIR_ONLY, unasked
 from app.checks.facts.gap import gap_to_call
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
 from app.checks.facts.probes import call_text, common_beside, measured
@@ -80,23 +81,23 @@ class _Running:
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    at_rest = list(_running(context, context.idle, frozenset()))
+    at_rest = list(_running(context, context.idle, None))
     runs_anyway = {running.part for running in at_rest}
     for running in at_rest:
         yield _finding(context, running)
     for called in context.called:
         if called.call in AIR_ONLY:
-            for running in _running(context, called.point, ALWAYS_ALLOWED):
+            for running in _running(context, called.point, called.call):
                 if running.part not in runs_anyway:
                     yield _finding(context, running)
 
 
-def _running(context: CheckContext, point: OperatingPoint, allowed: frozenset[str]) -> Iterator[_Running]:
+def _running(context: CheckContext, point: OperatingPoint, call: CallName | None) -> Iterator[_Running]:
     if not is_calm(context, point):
         return
     by_part: dict[str, list[str]] = {}
     for part, effect in point.effects:
-        if effect not in allowed:
+        if unasked(call, [effect]):
             by_part.setdefault(part, []).append(effect)
     for part, effects in sorted(by_part.items()):
         for terminal in _hot_calls(context, part, point)[:1]:

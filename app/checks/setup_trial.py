@@ -64,4 +64,4 @@ def _with_setting(context: CheckContext, part: str, name: str, value: Choice) ->
     job: Job = context.job.model_copy(update={"layouts": layouts})
     situations = situations_of(layout, context.catalogue)
     circuit = build_circuit(layout, context.catalogue, job.settings.frequency_hz)
-    return CheckContext(job, context.layout_name, context.catalogue, situations, solve_all(circuit, situations))
+    return CheckContext(job, context.layout_name, context.catalogue, circuit, solve_all(circuit, situations))

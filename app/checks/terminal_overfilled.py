@@ -55,7 +55,7 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     for terminal, landed in sorted(context.wiring.landed.items()):
         holds = context.terminals[terminal].holds
-        if len(landed) > holds:
+        if is_overfilled(context, terminal):
             wires = sorted({conductor for conductor, _ in landed})
             yield Finding(
                 rule=NAME,
@@ -65,3 +65,8 @@ def check(context: CheckContext) -> Iterable[Finding]:
                 why="The one too many holds badly: it works loose, gets warm, or drops out.",
                 evidence=Evidence(more={"landed": len(landed), "holds": holds}),
             )
+
+
+def is_overfilled(context: CheckContext, terminal: str, more: int = 0) -> bool:
+    """Return whether a terminal has more conductors than it takes, with ``more`` landed on it."""
+    return len(context.wiring.landed_on(terminal)) + more > context.terminals[terminal].holds

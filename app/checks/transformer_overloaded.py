@@ -80,7 +80,9 @@ def check(context: CheckContext) -> Iterable[Finding]:
         if winding.name in context.once(tied_names):
             continue
         rated = rated_va(context, winding)
-        asked, point = max(((asked_of(context, winding, point), point) for point in context.points), key=_asked)
+        asked, point = max(
+            ((asked_of(context, winding, point), point) for point in context.points_of(winding.part)), key=_asked
+        )
         if asked > rated * (1 + 1e-9):
             yield Finding(
                 rule=NAME,
@@ -104,7 +106,7 @@ def asked_of(context: CheckContext, winding: Winding, point: OperatingPoint) -> 
     hot, common = islands.of(winding.hot), islands.of(winding.common)
     return sum(
         nominal_va(device, context.wiring.settings[device.part])
-        for device in context.wiring.devices
+        for device in context.devices_by_network.get(context.network_of(winding.part), [])
         if {islands.of(device.a), islands.of(device.b)} == {hot, common}
     )
 

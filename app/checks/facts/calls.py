@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from app.catalogue.kind import CallName, Choice, EffectName, Kind
 from app.catalogue.terms import Value, holds, parse_term
@@ -29,6 +29,21 @@ STAGE_BELOW: Mapping[CallName, CallName] = {"cool-2": "cool-1", "heat-2": "heat-
 
 AIR_ONLY: frozenset[CallName] = frozenset({"fan", "humidify", "dehumidify", "ventilate"})
 """Calls under which nothing may heat or cool."""
+
+
+def unasked(call: CallName | None, effects: Iterable[str]) -> frozenset[str]:
+    """Return which of the effects that a call adds nobody asked for; None is no call at all.
+
+    Cooling asks for no heat, but for a compressor; heat may come with a compressor, but not with cooling.
+    """
+    found = frozenset(effects)
+    if call is None:
+        return found
+    if call in AIR_ONLY:
+        return found - ALWAYS_ALLOWED
+    if call in ("cool-1", "cool-2"):
+        return found & HEAT_EFFECTS
+    return found & {"cooling"}
 
 
 def looks_for(call: CallName, *, heat_in_layout: bool) -> frozenset[str]:

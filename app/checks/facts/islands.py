@@ -5,25 +5,34 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable
 
-from app.checks.facts.wiring import Join
+from app.checks.facts.wiring import Join, new_join
 
 
 class Islands:
-    """What a set of joins makes one. A node that nothing touches is an island of its own."""
+    """What a set of joins makes one. A node that nothing touches is an island of its own.
 
-    def __init__(self, joins: Iterable[Join]) -> None:
+    ``base`` gives islands to which ``joins`` are added; it is read, never changed, and its members stay together.
+    """
+
+    def __init__(self, joins: Iterable[Join], base: Islands | None = None) -> None:
+        self._base = base
         self._above: dict[str, str] = {}
-        self._joins = tuple(joins)
-        for join in self._joins:
+        more = tuple(joins)
+        for join in more:
             first, second = self.of(join.a), self.of(join.b)
             if first != second:
                 self._above[second] = first
+        self._joins: tuple[Join, ...] = more if base is None else (*base._joins, *more)
         self._members: dict[str, list[str]] | None = None
         self._next_to: dict[str, list[Join]] | None = None
 
     def of(self, node: str) -> str:
         """Return the node that stands for the island in which ``node`` lies."""
         above = self._above
+        if self._base is not None:
+            node = self._base.of(node)
+            if node not in above:
+                return node
         top = node
         while (higher := above.get(top, top)) != top:
             top = higher
@@ -34,6 +43,10 @@ class Islands:
     def same(self, a: str, b: str) -> bool:
         """Return whether two nodes lie on one island."""
         return self.of(a) == self.of(b)
+
+    def with_join(self, a: str, b: str) -> Islands:
+        """Return these islands with one more join, as a conductor between two nodes would make it."""
+        return Islands([new_join(a, b)], self)
 
     def members(self, node: str) -> list[str]:
         """Return the nodes on the island of ``node``, sorted; itself alone where nothing touches it."""

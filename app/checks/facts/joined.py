@@ -28,7 +28,7 @@ def joined_sources(context: CheckContext) -> tuple[Joined, ...]:
     for first, second in combinations(context.windings, 2):
         if touching(context.ever, first, second) is None:
             continue
-        for point in context.points:
+        for point in context.points_of(first.part):
             islands = context.islands_at(point)
             ends = touching(islands, first, second)
             path = None if ends is None else islands.path(*ends)

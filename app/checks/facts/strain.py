@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import figure
 from app.checks.context import CheckContext
+from app.checks.facts.islands import Islands
 from app.checks.facts.wiring import Join, Winding
 from app.circuit.operating_point import OperatingPoint
 
@@ -42,18 +43,29 @@ def bridges(context: CheckContext) -> tuple[Bridge, ...]:
         if not is_strained(context, point):
             continue
         islands = context.islands_at(point)
-        for winding in context.windings:
-            path = islands.path(winding.hot, winding.common)
+        for winding in windings_at(context, point):
+            path = islands.path(winding.hot, winding.common) if is_bridged(islands, winding) else None
             if path is not None:
                 found.append(Bridge(winding, tuple(path), point))
     return tuple(found)
+
+
+def is_bridged(islands: Islands, winding: Winding) -> bool:
+    """Return whether nothing limits the current from the hot to the common side of a source."""
+    return islands.same(winding.hot, winding.common)
+
+
+def windings_at(context: CheckContext, point: OperatingPoint) -> list[Winding]:
+    """Return the sources that a point's call could load; all of them for idle."""
+    network = context.network_at(point)
+    return [winding for winding in context.windings if network in (None, context.network_of(winding.part))]
 
 
 def is_strained(context: CheckContext, point: OperatingPoint) -> bool:
     """Return whether a fuse opened or a source gives far more than it is made for."""
     if point.blown:
         return True
-    for winding in context.windings:
+    for winding in windings_at(context, point):
         given = point.sources.get(winding.name)
         rated_amps = rated_va(context, winding) / rated_volts(context, winding)
         if given is not None and given.amps > STRAINED_SHARE * rated_amps:

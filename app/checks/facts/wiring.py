@@ -6,7 +6,6 @@ node is ``part.NODE``, a terminal or an inner node of a part.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -28,6 +27,11 @@ class Join:
     sort: JoinSort
     part: str = ""
     inner: str = ""
+
+
+def new_join(a: str, b: str) -> Join:
+    """Return the join that a conductor would make that is not there yet."""
+    return Join(a, b, "conductor:", "conductor")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,7 @@ class Wiring:
     windings: list[Winding] = field(default_factory=list)
     veiled: dict[str, str] = field(default_factory=dict)
     landed: dict[str, list[tuple[str, int]]] = field(default_factory=dict)
+    by_part: dict[str, list[str]] = field(default_factory=dict)
 
     def landed_on(self, terminal: str) -> list[tuple[str, int]]:
         """Return the conductor ends (id, index) on a terminal."""
@@ -74,7 +79,7 @@ class Wiring:
 
     def terminals_of(self, part: str) -> list[str]:
         """Return the terminals of a part, in the kind's order."""
-        return [name for name in self.terminals if name.partition(".")[0] == part]
+        return self.by_part.get(part, [])
 
 
 def wire_up(layout: Layout, catalogue: Catalogue) -> Wiring:
@@ -83,8 +88,9 @@ def wire_up(layout: Layout, catalogue: Catalogue) -> Wiring:
     wiring = Wiring(terminals={}, settings={}, kinds={})
     for part_id in sorted(layout.parts):
         part = layout.parts[part_id]
-        for letter, terminal in catalogue.terminals_of(layout, part_id).items():
-            wiring.terminals[f"{part_id}.{letter}"] = terminal
+        terminals = {f"{part_id}.{letter}": found for letter, found in catalogue.terminals_of(layout, part_id).items()}
+        wiring.terminals.update(terminals)
+        wiring.by_part[part_id] = list(terminals)
         kind = catalogue.kind_of(part)
         if kind is None:
             for letter in layout.landed_letters(part_id):
@@ -133,11 +139,3 @@ def _add_conductor(wiring: Wiring, name: str, layout: Layout) -> None:
             wiring.landed.setdefault(end, []).append((name, index))
         elif isinstance(end, UnknownEnd) and landed:
             wiring.veiled.setdefault(landed[0], f"the far end of {name} was not seen ({end.unknown})")
-
-
-def joins_of(wiring: Wiring, closed: frozenset[str]) -> Iterator[Join]:
-    """Yield what conducts when the contacts whose ``part.element`` is in ``closed`` are closed."""
-    yield from wiring.fixed
-    for contact in wiring.contacts:
-        if f"{contact.part}.{contact.inner}" in closed:
-            yield contact

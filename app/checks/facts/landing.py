@@ -1,0 +1,102 @@
+"""What one more join between two terminals would make of the circuit, told from the islands alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from app.checks.context import CheckContext
+from app.checks.facts.islands import Islands
+from app.checks.facts.joined import is_fed_pair, touching
+from app.checks.facts.strain import is_bridged
+from app.checks.facts.wiring import Winding
+from app.checks.foreign_terminal_joined import clashes, foreign_rails
+from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """A conductor that would join two terminals."""
+
+    near: str
+    far: str
+
+
+def dangers_of(context: CheckContext, landing: Landing) -> Iterator[str]:
+    """Yield what rules of severity danger would say, in words; only what the landing itself brings about."""
+    yield from _foreign(context, landing)
+    for point in _points_that_matter(context, landing):
+        islands = context.islands_at(point)
+        windings = _windings_touched(context, landing, islands)
+        if not windings or islands.same(landing.near, landing.far):
+            continue
+        joined = islands.with_join(landing.near, landing.far)
+        for winding in windings:
+            if is_bridged(joined, winding) and not is_bridged(islands, winding):
+                yield f"Hot to common{_when(point)}: a short of {context.label_of(winding.part)}."
+        yield from _fed_pairs(context, landing, islands, joined, point)
+        yield from _tied(context, windings, islands, joined, point)
+
+
+def oddities_of(context: CheckContext, landing: Landing) -> Iterator[str]:
+    """Yield what makes a landing pointless or strange without any danger."""
+    functions = {context.function_of(landing.near), context.function_of(landing.far)}
+    if context.wired.same(landing.near, landing.far):
+        yield "The two are joined already."
+    if "common" in functions and functions & {"call", "signal", "supply", "supply-heating", "supply-cooling"}:
+        yield "One side is common, the other is not."
+    if functions == {"signal", "call"}:
+        yield "A message is no call: the one only signals."
+    if "spare" in functions:
+        yield "What this terminal does is not known."
+    if "dry" in functions and "common" in functions:
+        yield "A dry pair is closed by a contact, not by common."
+
+
+def _foreign(context: CheckContext, landing: Landing) -> Iterator[str]:
+    """A terminal that is not for 24 V would meet one that is, or another family."""
+    near = [context.function_of(node) for node in context.at_rest.members(landing.near)]
+    far = [context.function_of(node) for node in context.at_rest.members(landing.far)]
+    for first in near:
+        for second in far:
+            if clashes(first, second) or clashes(second, first):
+                yield f"A {first} terminal and a {second} terminal may never meet."
+
+
+def _fed_pairs(
+    context: CheckContext, landing: Landing, before: Islands, after: Islands, point: OperatingPoint
+) -> Iterator[str]:
+    for terminal in (landing.near, landing.far):
+        for node in before.members(terminal):
+            if node in context.terminals and is_fed_pair(context, node):
+                for rail in foreign_rails(context, node):
+                    if after.same(node, rail) and not before.same(node, rail):
+                        yield f"This brings 24 V from elsewhere to {context.name_of(node)}{_when(point)}."
+
+
+def _tied(
+    context: CheckContext, windings: list[Winding], before: Islands, after: Islands, point: OperatingPoint
+) -> Iterator[str]:
+    for first in windings:
+        for second in context.windings:
+            if first.name != second.name and touching(after, first, second) and not touching(before, first, second):
+                labels = f"{context.label_of(first.part)} and {context.label_of(second.part)}"
+                yield f"Ties two transformers together{_when(point)}: {labels}."
+
+
+def _points_that_matter(context: CheckContext, landing: Landing) -> list[OperatingPoint]:
+    """Idle, and the calls of the networks in which the two terminals lie."""
+    networks = {None, context.network_of(part_of(landing.near)), context.network_of(part_of(landing.far))}
+    return [point for point in context.points if context.network_at(point) in networks]
+
+
+def _windings_touched(context: CheckContext, landing: Landing, islands: Islands) -> list[Winding]:
+    """Return the sources of which a side lies on the island of either terminal."""
+    tops = {islands.of(landing.near), islands.of(landing.far)}
+    return [w for w in context.windings if islands.of(w.hot) in tops or islands.of(w.common) in tops]
+
+
+def _when(point: OperatingPoint) -> str:
+    calls = [f"{control}={call}" for control, calls in point.situation.calls.items() for call in calls]
+    return f" in the call {calls[0]}" if calls else ""
