@@ -66,6 +66,18 @@ SIMPLE: dict[str, dict[str, Any]] = {
         },
         "effects": {"pump": "coil"},
     },
+    "four-pole-relay": {
+        "title": "Relay with four contacts",
+        "terminals": terminals(A="call", B="common", **{f"{n}{side}": "dry" for n in range(1, 5) for side in "AB"}),
+        "elements": {
+            "coil": {"is": "coil", "between": ["A", "B"], "va_sealed": 6, "va_inrush": 9},
+            "c1": {"is": "contact", "between": ["1A", "1B"], "by": "coil"},
+            "c2": {"is": "contact", "between": ["2A", "2B"], "by": "coil"},
+            "c3": {"is": "contact", "between": ["3A", "3B"], "by": "coil", "rest": "closed"},
+            "c4": {"is": "contact", "between": ["4A", "4B"], "by": "coil", "rest": "closed"},
+        },
+        "effects": {"pump": "coil"},
+    },
     "contactor": {
         "title": "Contactor with inrush",
         "terminals": terminals(A="call", B="common"),

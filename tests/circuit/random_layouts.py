@@ -63,6 +63,27 @@ def layouts_and_situations(draw: st.DrawFn, most_parts: int = 7) -> tuple[Layout
     return layout, Situation(calls=calls, set=positions, supply_percent=supply, mains=mains)
 
 
+@st.composite
+def relay_ladders(draw: st.DrawFn) -> tuple[Layout, Situation]:
+    """Relays whose coils are fed through each other's contacts: they settle, race and chatter in every way."""
+    relays = [f"k{at}" for at in range(draw(st.integers(1, 4)))]
+    parts = {"p0": Part(kind="fused-supply", settings={"fuse_amps": draw(st.sampled_from([0.5, 1.0, 3.0]))})}
+    parts.update({relay: Part(kind="four-pole-relay") for relay in relays})
+    contacts = draw(st.permutations([(relay, n) for relay in relays for n in range(1, 5)]))
+    ends: list[tuple[str, str]] = []
+    for relay in relays:
+        ends.append((f"{relay}.B", "p0.C"))
+        for _ in range(draw(st.integers(0, 2))):
+            at = "p0.R"
+            for _ in range(min(draw(st.integers(0, 2)), len(contacts))):
+                through, n = contacts.pop()
+                ends.append((at, f"{through}.{n}A"))
+                at = f"{through}.{n}B"
+            ends.append((at, f"{relay}.A"))
+    conductors = {f"w{at}": Conductor(ends=pair) for at, pair in enumerate(ends)}
+    return Layout(parts=parts, conductors=conductors), Situation(supply_percent=draw(st.sampled_from([100.0, 85.0])))
+
+
 def _settings(kind: str) -> st.SearchStrategy[dict[str, Any]]:
     choices: dict[str, Any] = {
         "supply": {"va": st.sampled_from([20, 40, 75]), "phase_deg": st.sampled_from([0, 0, 180])},

@@ -7,6 +7,7 @@ from itertools import product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.network import build_circuit
@@ -17,7 +18,7 @@ from app.circuit.solve import solve, solve_all
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.independent_settle import Answer, Naive, rest, settle_naively
-from tests.circuit.random_layouts import layouts_and_situations
+from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
 
 DEMOS = demo_layouts()
 SMALL = [name for name, (layout, _) in DEMOS.items() if len(layout.parts) < 20]
@@ -63,7 +64,7 @@ def test_covers_nearly_all_demos() -> None:
 
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(layouts_and_situations())
+@given(st.one_of(layouts_and_situations(), relay_ladders()))
 def test_agrees_on_random_layouts(case: tuple[Layout, Situation]) -> None:
     layout, situation = case
     agree(solve(build_circuit(layout, CATALOGUE), situation), settle_naively(layout, CATALOGUE, situation))
@@ -71,14 +72,14 @@ def test_agrees_on_random_layouts(case: tuple[Layout, Situation]) -> None:
 
 @pytest.mark.slow
 @settings(max_examples=4000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(layouts_and_situations())
+@given(st.one_of(layouts_and_situations(), relay_ladders()))
 def test_agrees_on_many_random_layouts(case: tuple[Layout, Situation]) -> None:
     layout, situation = case
     agree(solve(build_circuit(layout, CATALOGUE), situation), settle_naively(layout, CATALOGUE, situation))
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(layouts_and_situations(most_parts=5))
+@given(st.one_of(layouts_and_situations(most_parts=5), relay_ladders()))
 def test_settled_state_is_among_all_consistent_states(case: tuple[Layout, Situation]) -> None:
     layout, situation = case
     point = solve(build_circuit(layout, CATALOGUE), situation)
