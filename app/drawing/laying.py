@@ -14,8 +14,9 @@ from itertools import pairwise
 from app.drawing.field import Field, Node, span
 from app.drawing.search import Port, Window, find_way
 
-WINDOWS = (6, 24)
-"""How many lanes around its two ports a conductor first looks for a way, before it looks everywhere."""
+WINDOWS = ((6, 4), (24, 4))
+"""How many lanes around its two ports a conductor first looks for a way, and with how many bends at most, before it
+looks everywhere."""
 LIFTED_MOST = 3
 Way = list[Node]
 
@@ -70,14 +71,14 @@ def _find(field_: Field, wire: Wire, near: int) -> Way | None:
     a, b = wire.ports
     right, bottom = field_.columns - 1, field_.rows - 1
     left, top = min(a.at.i, b.at.i), min(a.at.j, b.at.j)
-    for lanes in WINDOWS:
+    for lanes, bends in WINDOWS:
         window = Window(
             max(left - lanes, 0),
             max(top - lanes, 0),
             min(max(a.at.i, b.at.i) + lanes, right),
             min(max(a.at.j, b.at.j) + lanes, bottom),
         )
-        way = find_way(field_, a, b, window, near)
+        way = find_way(field_, a, b, window, near, bends)
         if way is not None:
             return way
     return find_way(field_, a, b, Window(0, 0, right, bottom), near)

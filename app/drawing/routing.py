@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.drawing.field import Field
-from app.drawing.geometry import GRID, Box, Point, box_around
+from app.drawing.geometry import GRID, Box, Point, box_around, up_to_grid
 from app.drawing.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.laying import Way, Wire, lay_wires
 from app.drawing.part_box import PartBox
@@ -68,7 +68,8 @@ def _empty_field(
 ) -> Field:
     around = box_around([*grounds.values(), *kept]) or Box(0, 0, GRID, GRID)
     margin = GRID * (MARGIN_LANES + min(conductors // 4, 30))
-    field = Field(around.grown(margin, margin, margin, margin))
+    left, top = around.x // GRID * GRID - margin, around.y // GRID * GRID - margin
+    field = Field(Box(left, top, up_to_grid(around.right) + margin - left, up_to_grid(around.bottom) + margin - top))
     for ground in grounds.values():
         field.block(ground)
     for box in kept:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from app.drawing.field import Field, Node, span
 
 Mask = list[int]
-BENDS_MOST = 14
+BENDS_MOST = 15
 TRIED_MOST = 6
 """Of the ways with the fewest bends, so many are compared."""
 CROSSING_COST = 4
@@ -133,7 +133,9 @@ def _nearest_row(before: Mask, here: Mask, bit: int, start: int, goal: int) -> i
     return min(found, key=lambda k: (abs(k - start) + abs(k - goal), k))
 
 
-def find_way(field: Field, a: Port, b: Port, window: Window, near: int = 0) -> list[Node] | None:
+def find_way(
+    field: Field, a: Port, b: Port, window: Window, near: int = 0, bends_most: int = BENDS_MOST
+) -> list[Node] | None:
     """Return the nodes of the best way from ``a`` to ``b`` inside ``window``: its ends and bends; None without one.
 
     ``near`` is a mask of columns in which a wire of the same bundle runs down: beside them is a good place.
@@ -144,7 +146,8 @@ def find_way(field: Field, a: Port, b: Port, window: Window, near: int = 0) -> l
         return straight
     if a.sideways == b.sideways:
         floods[0].spread()
-    while len(floods[0].levels) + len(floods[1].levels) <= BENDS_MOST:
+    # A meeting makes one bend more than both floods together have made.
+    while len(floods[0].levels) + len(floods[1].levels) - 1 <= bends_most:
         meeting = [x & y for x, y in zip(floods[0].levels[-1], floods[1].levels[-1], strict=True)]
         if any(meeting):
             return _best(field, floods[0], floods[1], meeting, near)
