@@ -10,6 +10,8 @@ export function installCalls(bench) {
     const { words } = bench.shown;
     const controls = words.calls.map((control) => controlGroup(bench, control));
     refill(region, controls.length > 0 ? controls : [make("p", { class: "quiet" }, "No control yet: add a thermostat to try a call.")]);
+    const switches = words.calls.flatMap((control) => control.switches.map((one) => switchField(bench, one, words.calls.length > 1 ? control.label : "")));
+    refill(byId("switches"), switches);
     refill(byId("effects"), effectWords(words));
   });
   bench.tryCalls = (values) => {
@@ -43,17 +45,17 @@ function controlGroup(bench, control) {
     { class: "control", role: "group", "aria-label": `Calls of ${control.label}` },
     make("span", { class: "control-name" }, control.label),
     make("span", { class: "call-buttons" }, ...buttons),
-    ...control.switches.map((one) => switchField(bench, one)),
   );
 }
 
-function switchField(bench, one) {
+/** What a thermostat's own switch is set to, for this look only. @param {string} label where several controls stand */
+function switchField(bench, one, label) {
   const select = /** @type {HTMLSelectElement} */ (make("select", { "data-f": one.name, "data-switch": one.name, onchange: () => bench.shown.set(one.name, select.value, one.rest) }));
   for (const position of one.positions) {
     select.append(make("option", { value: position.value, selected: position.value === one.value }, position.words));
   }
   const [name] = one.words.split(";");
-  return make("label", { class: "switch" }, make("span", {}, name), select);
+  return make("label", { class: "switch" }, make("span", {}, label ? `${name}, ${label}` : name), select);
 }
 
 /** @param {import("../job/types.js").Words} words */

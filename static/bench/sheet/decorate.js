@@ -22,6 +22,7 @@ export function decorate(things, words, picks, stop) {
   }
   for (const thing of [...things.parts, ...things.terminals, ...things.conductors, ...things.openEnds]) {
     thing.node.setAttribute("tabindex", thing.key === stop ? "0" : "-1");
+    thing.node.classList.toggle("is-picked", picks.has(thing.key));
     if (thing.node.getAttribute("role") === "button") {
       thing.node.setAttribute("aria-pressed", String(picks.has(thing.key)));
     }
@@ -33,25 +34,4 @@ function dress(thing, role, name) {
   thing.node.dataset.key = thing.key;
   thing.node.setAttribute("role", role);
   thing.node.setAttribute("aria-label", name ?? thing.name);
-}
-
-const LETTERING = "text.letter[textLength], text.name[textLength], text.label[textLength], text.volts[textLength]";
-const NAME_SIZE = 13;
-const BOX_MARGIN = 24;
-
-/**
- * Lettering that is held at a legible size on screen must not be squeezed into its size on paper. A part's name may
- * grow as far as its box is wide.
- * @param {SVGSVGElement|null} drawing
- */
-export function freeLettering(drawing) {
-  for (const text of /** @type {NodeListOf<SVGTextElement>} */ (drawing?.querySelectorAll(LETTERING) ?? [])) {
-    if (text.classList.contains("name")) {
-      const box = /** @type {SVGElement} */ (text.parentNode).dataset.box ?? "";
-      const room = Number(box.split(" ")[2]) - BOX_MARGIN;
-      text.style.setProperty("--most", String((NAME_SIZE * room) / Number(text.getAttribute("textLength"))));
-    }
-    text.removeAttribute("textLength");
-    text.removeAttribute("lengthAdjust");
-  }
 }

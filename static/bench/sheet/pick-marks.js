@@ -50,8 +50,7 @@ function paintPicked(group, view, things, thing) {
   if (thing.path) {
     const d = pathOf(screenPath(thing, view));
     group.append(draw("path", { d, class: "mark-rails" }), draw("path", { d, class: "mark-between" }));
-    const node = draw("path", { d, class: "mark-lifted" });
-    group.append(node);
+    group.append(draw("path", { d, class: liftedClass(thing) }));
     for (const handle of handlesOf(things, thing, view.scale)) {
       const at = view.toScreen(handle.at);
       group.append(draw("rect", { x: at.x - 6, y: at.y - 6, width: 12, height: 12, class: "mark-handle" }));
@@ -67,9 +66,16 @@ function paintFocus(group, view, thing) {
   if (thing.path) {
     const d = pathOf(screenPath(thing, view));
     group.append(draw("path", { d, class: "mark-focus-line" }), draw("path", { d, class: "mark-focus-gap" }));
-    group.append(draw("path", { d, class: "mark-lifted" }));
+    group.append(draw("path", { d, class: liftedClass(thing) }));
   } else if (thing.box) {
     const { x, y, w, h } = screenBox(thing, view);
     group.append(draw("rect", { x: x - 10, y: y - 10, width: w + 20, height: h + 20, rx: 6, class: "mark-ring" }));
   } else group.append(ring(view.toScreen(thing.at), 13.5));
+}
+
+/** A lifted conductor is drawn as it is: heavy when hot, dashed when an end of it is loose. */
+function liftedClass(thing) {
+  const live = thing.node.dataset.live;
+  const open = thing.node.querySelector('[data-end][data-landed=""]') !== null;
+  return `mark-lifted${live === "hot" || live === "carrying" ? " heavy" : ""}${open ? " dashed" : ""}`;
 }

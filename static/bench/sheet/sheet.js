@@ -1,7 +1,8 @@
 /** Joins the sheet to what the server says: draw, dress, keep focus and picks, say when there is nothing yet. */
 
-import { byId } from "../shared/dom.js";
-import { decorate, freeLettering } from "./decorate.js";
+import { byId, draw } from "../shared/dom.js";
+import { decorate } from "./decorate.js";
+import { fitLettering, freeLettering } from "./lettering.js";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installSheet(bench) {
@@ -18,10 +19,21 @@ export function installSheet(bench) {
     const kept = document.activeElement === document.body ? within : focus.within;
     decorate(surface.things, shown.words, picks, focus.key);
     freeLettering(surface.drawing.svg);
+    fitLettering(surface);
     picks.keepOnly((key) => surface.things.get(key) !== undefined);
     focus.restore(kept);
     dropWhatIsGone(bench);
   });
+  let scale = 0;
+  surface.view.on("changed", () => {
+    if (surface.view.scale !== scale) fitLettering(surface);
+    scale = surface.view.scale;
+  });
+  surface.hand.add("paper", (group, view) => {
+    const { x, y, w, h } = surface.drawing.bounds;
+    const at = view.toScreen({ x, y });
+    group.append(draw("rect", { x: at.x, y: at.y, width: w * view.scale, height: h * view.scale, class: "paper" }));
+  }, "under");
   picks.on("changed", () => decorate(surface.things, shown.words, picks, focus.key));
   surface.seeAll = () => {
     const { x, y, w, h } = surface.content;
