@@ -2,9 +2,11 @@
 
 Rules of the file: the inverse is found by comparing what was with what is, so it says each thing once, however long
 the way there was. Before it overwrites or removes a value it tests it: after somebody else's change it is refused,
-never forced. (JSON Patch has no test of absence: where the inverse puts back a member that was removed, and somebody has
-meanwhile set the same member anew, only what has an id is safe, because ``add`` never overwrites that.) It keeps to the limits of a patch itself, so that whatever was done can be undone in one step; where
+never forced. It keeps to the limits of a patch itself, so that whatever was done can be undone in one step; where
 single steps would be too many, it speaks of the object or list around them.
+
+JSON Patch has no test of absence. Where the inverse puts back a member that was removed while somebody has set the
+same member anew, only what has an id is safe, because ``add`` never overwrites that.
 """
 
 from __future__ import annotations
