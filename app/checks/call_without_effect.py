@@ -14,7 +14,7 @@ set-up where this house does not have what it asks for.
 Limits
 Tried at rest, with safeties closed, at 20 °C outdoors. Silent where a dead supply, a missing common, a loose end or a
 fuse that opens already explains it: mend that first. Calls for ventilation and drying air have no effect that is
-known here.
+known here. A fan call that starts nothing while the compressor runs is the business of that rule.
 """
 
 from __future__ import annotations
@@ -22,8 +22,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from app.checks.context import CheckContext
+from app.checks.facts.air import stranded_compressors
 from app.checks.facts.probes import shown_by
-from app.checks.facts.silence import Silent, silent_calls
+from app.checks.facts.silence import Silent, falling_short
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
@@ -66,9 +67,11 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    silent = context.once(silent_calls)
+    fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
     crossed: dict[str, list[Silent]] = {}
-    for each in silent:
+    for each in context.once(falling_short):
+        if each.called.call == "fan" and each.called.control in fanless:
+            continue
         if each.brings - {"indoor-fan"} and each.below is None:
             crossed.setdefault(each.called.control, []).append(each)
         else:

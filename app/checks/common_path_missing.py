@@ -41,7 +41,7 @@ BAD = (
         "outdoor-unit-without-common",
         gas_and_cooling({"w8": None}),
         finds=(("terminal:ou.C",),),
-        mended=gas_and_cooling({"w8": None, "w-mended": "ou.C xf.C"}),
+        mended=gas_and_cooling({"w8": None, "w-mended": "ou.C fb.C"}),
     ),
     Bad(
         "loose-common-lead",

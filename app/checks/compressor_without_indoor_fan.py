@@ -17,14 +17,12 @@ the air is not judged, nor is a fan whose part is not wired yet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from app.checks.context import Called, CheckContext
-from app.checks.facts.commons import parts_without_common
-from app.checks.facts.probes import common_beside, measured
-from app.checks.facts.strain import is_calm
-from app.checks.facts.supplies import parts_without_supply
-from app.checks.finding import Evidence, Finding, Severity
+from app.checks.facts.air import stranded_compressors
+from app.checks.facts.probes import shown_at_part
+from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 
@@ -56,28 +54,11 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    troubled = context.once(parts_without_common) | context.once(parts_without_supply)
-    for called in context.called:
-        if not is_calm(context, called.point):
-            continue
-        for part in called.point.runs("compressor"):
-            fans = [fan for fan in _fans_in_air_of(context, part) if fan not in troubled]
-            runs_at_rest = (part, "compressor") in context.idle.effects
-            if fans and not runs_at_rest and not set(fans) & set(called.point.runs("indoor-fan")):
-                yield _finding(context, called, part, fans)
+    for called, part, fans in context.once(stranded_compressors):
+        yield _finding(context, called, part, fans)
 
 
-def _fans_in_air_of(context: CheckContext, part: str) -> list[str]:
-    air = context.layout.parts[part].air
-    return [
-        other
-        for other in sorted(context.wired_parts)
-        if context.layout.parts[other].air == air
-        and "indoor-fan" in (context.wiring.kinds[other].effects if other in context.wiring.kinds else ())
-    ]
-
-
-def _finding(context: CheckContext, called: Called, part: str, fans: list[str]) -> Finding:
+def _finding(context: CheckContext, called: Called, part: str, fans: Sequence[str]) -> Finding:
     return Finding(
         rule=NAME,
         severity=SEVERITY,
@@ -85,17 +66,15 @@ def _finding(context: CheckContext, called: Called, part: str, fans: list[str]) 
         message=(
             f"The call {called.text()} runs the compressor of {context.label_of(part)}, "
             f"and the fan of {' or '.join(context.label_of(fan) for fan in fans)} stands still."
+            + _bare_outputs(context, called)
         ),
         why="Without moving air the coil freezes, or the pressure climbs until a safety opens.",
         situation=called.point.situation,
-        evidence=_evidence(context, called, part),
+        evidence=shown_at_part(context, called, part),
     )
 
 
-def _evidence(context: CheckContext, called: Called, part: str) -> Evidence:
-    """At the outdoor unit 24 V stands on the call for the compressor while no air moves indoors."""
-    for terminal in context.wiring.terminals_of(part):
-        common = common_beside(context, terminal)
-        if context.function_of(terminal) == "call" and common is not None and context.wiring.landed_on(terminal):
-            return measured(context, called.point, terminal, common)
-    return Evidence(call=called.text())
+def _bare_outputs(context: CheckContext, called: Called) -> str:
+    """Say which output for the fan has nothing landed on it, because that is where a person looks first."""
+    bare = [each for each in context.outputs(called.control, "fan") if not context.wiring.landed_on(each)]
+    return f" Nothing is landed on {context.name_of(bare[0])}." if bare else ""

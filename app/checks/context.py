@@ -261,6 +261,10 @@ class CheckContext:
         }
         return tuple(sorted(found))
 
+    def is_unknown_at(self, point: OperatingPoint, terminals: Iterable[str]) -> bool:
+        """Return whether something unseen could influence one of ``terminals``, so that nothing may be said of it."""
+        return any(point.terminals[terminal].unknown for terminal in terminals)
+
     def unseen_from(self, nodes: Iterable[str]) -> tuple[str, ...]:
         """Return what could not be seen behind any of ``nodes``, as assumptions of a finding."""
         veiled = self.wiring.veiled

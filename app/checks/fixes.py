@@ -82,11 +82,11 @@ def join_to(context: CheckContext, terminal: str, goals: Iterable[str]) -> Fix |
 
 
 def best_goal(context: CheckContext, start: str, goals: list[str]) -> str:
-    """Return the goal that a person would take: in the same place if possible, with the fewest conductors on it."""
+    """Return the goal that a person would take: in the same place if possible, where there is most room."""
 
     def order(goal: str) -> tuple[bool, int, str]:
         elsewhere = context.place_of(goal) != context.place_of(start)
-        return (elsewhere, len(context.wiring.landed_on(goal)), goal)
+        return (elsewhere, len(context.wiring.landed_on(goal)) - context.terminals[goal].holds, goal)
 
     return min(goals, key=order)
 

@@ -21,9 +21,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import Called, CheckContext
-from app.checks.facts.probes import shown_by
+from app.checks.facts.probes import shown_at_part
 from app.checks.facts.strain import is_calm
-from app.checks.finding import Evidence, Finding, Severity
+from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, heat_pump
 from app.checks.setup_trial import setting_that
@@ -104,15 +104,6 @@ def _finding(context: CheckContext, called: Called, furnace: str, pump: str) -> 
         ),
         why="Hot furnace air over the coil drives the refrigerant pressure up until a safety opens.",
         situation=called.point.situation,
-        evidence=_evidence(context, called, furnace),
+        evidence=shown_at_part(context, called, furnace),
         fix=None if cure is None else cure[1],
     )
-
-
-def _evidence(context: CheckContext, called: Called, furnace: str) -> Evidence:
-    islands = context.islands_at(called.point)
-    for terminal in context.wiring.terminals_of(furnace):
-        hot = any(islands.same(terminal, winding.hot) for winding in context.windings)
-        if context.function_of(terminal) == "call" and hot and context.wiring.landed_on(terminal):
-            return shown_by(context, called, terminal)
-    return Evidence(call=called.text())

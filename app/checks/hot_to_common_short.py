@@ -19,7 +19,7 @@ they are said only as more than the fuse carries.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from app.checks.context import CheckContext
 from app.checks.facts.gap import Gap, gap_to_common
@@ -98,15 +98,21 @@ def _fuse_words(context: CheckContext, bridge: Bridge) -> str:
 
 
 def _evidence(context: CheckContext, bridge: Bridge, gap: Gap) -> Evidence:
-    """Across the gap a meter reads next to nothing, whether a fuse has opened or the source is held down."""
+    """Where a person can reach both sides a meter reads next to nothing: a fuse has opened, or the volts broke down."""
     more = {"amps_before_opening": dict(bridge.point.blown)} if bridge.point.blown else {}
-    if {gap.start, gap.goal} <= set(context.terminals) and context.place_of(gap.start) == context.place_of(gap.goal):
-        return measured(context, bridge.point, gap.start, gap.goal, more)
-    for node in (gap.start, gap.goal):
-        common = common_beside(context, node) if node in context.terminals else None
-        if common is not None and common != node:
-            return measured(context, bridge.point, node, common, more)
+    for pair in _pairs(context, bridge, gap):
+        return measured(context, bridge.point, *pair, more)
     return Evidence(call=call_text(bridge.point), more=more)
+
+
+def _pairs(context: CheckContext, bridge: Bridge, gap: Gap) -> Iterator[tuple[str, str]]:
+    """Across the gap; else at the last supply terminal on the way there, behind the fuse where there is one."""
+    if {gap.start, gap.goal} <= set(context.terminals) and context.place_of(gap.start) == context.place_of(gap.goal):
+        yield gap.start, gap.goal
+    for node in [node for _, node in reversed(bridge.path) if context.is_supply(node)]:
+        common = gap.goal if part_of(gap.goal) == part_of(node) else common_beside(context, node)
+        if common is not None:
+            yield node, common
 
 
 def _fix(context: CheckContext, gap: Gap) -> Fix | None:

@@ -39,7 +39,7 @@ GOOD = (
     Good("cooling-only-unit", gas_and_cooling(), near_miss=True),
     Good(
         "never-asked-to-cool",
-        heat_pump({"w4": None, "w5": "tc.W ou.Y", "w6": None, "w7": None, "w8": None}, _HEAT_ONLY),
+        heat_pump({"w4": None, "w5": "tc.W ou.Y", "w6": None, "w7": "ou.Y ah.G", "w8": None}, _HEAT_ONLY),
         near_miss=True,
     ),
 )

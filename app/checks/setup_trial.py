@@ -11,6 +11,8 @@ from collections.abc import Callable, Iterable, Iterator
 from app.catalogue.kind import Choice, Kind
 from app.catalogue.terms import names_in, parse_term
 from app.checks.context import CheckContext
+from app.checks.facts.silence import falling_short
+from app.checks.facts.valves import wrong_valves
 from app.checks.fixes import Fix, choose
 from app.circuit.network import build_circuit
 from app.circuit.situations import situations_of
@@ -27,7 +29,8 @@ def setting_that(context: CheckContext, parts: Iterable[str], put_right: IsPutRi
     """
     for part in parts:
         for name, value in _other_choices(context, part):
-            if put_right(_with_setting(context, part, name, value)):
+            tried = _with_setting(context, part, name, value)
+            if put_right(tried) and _is_no_worse(context, tried):
                 words = f"set {name.replace('_', ' ')} of {context.label_of(part)} to {value}"
                 return words, choose(context, part, name, value)
     return None
@@ -54,6 +57,16 @@ def _asked_by_calls(kind: Kind) -> set[str]:
                 if name in kind.states:
                     ahead.append(kind.states[name])
     return found
+
+
+def _is_no_worse(before: CheckContext, after: CheckContext) -> bool:
+    """A setting that silences a call, turns a valve the wrong way or takes a call out of the set-up is no cure."""
+    calls = {each.text() for each in before.called} <= {each.text() for each in after.called}
+    silent = {each.called.text() for each in falling_short(after)} <= {
+        each.called.text() for each in falling_short(before)
+    }
+    valves = {each.part for each in wrong_valves(after)} <= {each.part for each in wrong_valves(before)}
+    return calls and silent and valves
 
 
 def _with_setting(context: CheckContext, part: str, name: str, value: Choice) -> CheckContext:

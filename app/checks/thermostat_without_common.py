@@ -43,7 +43,7 @@ BAD = (
         "no-common-lead",
         heat_pump({"w4": None}),
         finds=(("part:tc", "terminal:tc.C"),),
-        mended=heat_pump({"w4": None, "w-mended": "tc.C xf.C"}),
+        mended=heat_pump({"w4": None, "w-mended": "tc.C ah.C"}),
     ),
     Bad(
         "common-loose-in-the-wall",

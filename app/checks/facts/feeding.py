@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from app.checks.context import CheckContext
-from app.checks.facts.supplies import DeadSupply
+from app.checks.facts.supplies import DeadSupply, is_before_fuse
 from app.checks.facts.wiring import Winding
 from app.checks.fixes import Fix, join_to
 from app.job.names import letter_of, part_of
@@ -34,7 +34,7 @@ def supply_fix(context: CheckContext, dead: DeadSupply) -> Fix | None:
     hot = meant[0].hot
     goals = [node for node in context.at_rest.members(hot) if context.is_supply(node)]
     fused = [node for node in goals if _behind_fuse(context, hot, node)]
-    return join_to(context, dead.entry, goals if _before_fuse(context, dead.entry) else fused or goals)
+    return join_to(context, dead.entry, goals if is_before_fuse(context, dead.entry) else fused or goals)
 
 
 def _commons_behind(context: CheckContext, terminal: str) -> list[str]:
@@ -70,7 +70,3 @@ def _commons_of_devices_at(context: CheckContext, terminal: str) -> list[str]:
 def _behind_fuse(context: CheckContext, hot: str, node: str) -> bool:
     path = context.at_rest.path(hot, node) or []
     return any(join.sort == "fuse" for join, _ in path)
-
-
-def _before_fuse(context: CheckContext, terminal: str) -> bool:
-    return any(join.sort == "fuse" and terminal in (join.a, join.b) for join in context.wiring.fixed)

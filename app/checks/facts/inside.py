@@ -34,7 +34,7 @@ class Inside:
 
     ``devices`` and ``call_contacts`` give leads by element; ``awake_by`` names the loads that keep the part awake;
     ``valves`` the coils that decide between cooling and heating; ``own_fed`` the letters that the part itself puts
-    24 V on or reads, so that a dry pair among them is no plain contact.
+    24 V on or reads, so that a dry pair among them is no plain contact; ``fused`` the letters on a fuse.
     """
 
     devices: Mapping[str, Leads]
@@ -43,6 +43,7 @@ class Inside:
     awake_by: tuple[str, ...]
     valves: tuple[str, ...]
     own_fed: frozenset[str]
+    fused: frozenset[str]
 
 
 def look_inside(kind: Kind) -> Inside:
@@ -71,6 +72,7 @@ def look_inside(kind: Kind) -> Inside:
         awake_by=tuple(n for n, e in kind.elements.items() if isinstance(e, Load) and e.powers_above is not None),
         valves=_valves(kind),
         own_fed=frozenset(own_fed),
+        fused=frozenset(node for e in kind.elements.values() if isinstance(e, Fuse) for node in e.between),
     )
 
 

@@ -67,3 +67,8 @@ def is_fed_pair(context: CheckContext, terminal: str) -> bool:
     if context.function_of(terminal) != "dry" or part not in context.wiring.kinds:
         return False
     return letter_of(terminal) in context.inside(part).own_fed
+
+
+def fed_pairs(context: CheckContext) -> tuple[str, ...]:
+    """Return every terminal of a dry pair that its part feeds or reads itself."""
+    return tuple(terminal for terminal in context.terminals if is_fed_pair(context, terminal))

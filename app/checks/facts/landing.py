@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.checks.context import CheckContext
 from app.checks.facts.islands import Islands
-from app.checks.facts.joined import is_fed_pair, touching
+from app.checks.facts.joined import fed_pairs, touching
 from app.checks.facts.strain import is_bridged
 from app.checks.facts.wiring import Winding
 from app.checks.foreign_terminal_joined import clashes, foreign_rails
@@ -67,12 +67,11 @@ def _foreign(context: CheckContext, landing: Landing) -> Iterator[str]:
 def _fed_pairs(
     context: CheckContext, landing: Landing, before: Islands, after: Islands, point: OperatingPoint
 ) -> Iterator[str]:
-    for terminal in (landing.near, landing.far):
-        for node in before.members(terminal):
-            if node in context.terminals and is_fed_pair(context, node):
-                for rail in foreign_rails(context, node):
-                    if after.same(node, rail) and not before.same(node, rail):
-                        yield f"This brings 24 V from elsewhere to {context.name_of(node)}{_when(point)}."
+    for node in context.once(fed_pairs):
+        if before.same(node, landing.near) or before.same(node, landing.far):
+            for rail in foreign_rails(context, node):
+                if after.same(node, rail) and not before.same(node, rail):
+                    yield f"This brings 24 V from elsewhere to {context.name_of(node)}{_when(point)}."
 
 
 def _tied(

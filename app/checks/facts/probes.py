@@ -40,20 +40,11 @@ def measured(
 
 
 def common_beside(context: CheckContext, terminal: str) -> str | None:
-    """Return a common terminal of the same part, else the terminal of the same place that is on a common side."""
-    for other in context.wiring.terminals_of(part_of(terminal)):
-        if context.function_of(other) == "common":
-            return other
+    """Return the common terminal of the same part that has most room, else one of the same place on a common side."""
+    own = [t for t in context.wiring.terminals_of(part_of(terminal)) if context.function_of(t) == "common"]
+    if own:
+        return max(own, key=lambda each: context.terminals[each].holds)
     return _in_place(context, terminal, [winding.common for winding in context.windings])
-
-
-def hot_beside(context: CheckContext, terminal: str) -> str | None:
-    """Return a hot supply terminal of the same part, else of the same place."""
-    own = [t for t in context.wiring.terminals_of(part_of(terminal)) if context.is_supply(t)]
-    for other in own:
-        if other != terminal and context.hot_at_rest(other):
-            return other
-    return _in_place(context, terminal, [winding.hot for winding in context.windings])
 
 
 def _in_place(context: CheckContext, terminal: str, nodes: list[str]) -> str | None:
@@ -64,6 +55,32 @@ def _in_place(context: CheckContext, terminal: str, nodes: list[str]) -> str | N
             if other != terminal and other in context.terminals and context.place_of(other) == place:
                 return other
     return None
+
+
+def telling_terminal(context: CheckContext, called: Called, part: str) -> str | None:
+    """Return the call terminal of a part that is hot in a call and neither at rest nor for the fan alone."""
+    others = [
+        context.idle,
+        *(each.point for each in context.called if each.control == called.control and each.call == "fan"),
+    ]
+    hot = [
+        t
+        for t in context.wiring.terminals_of(part)
+        if context.function_of(t) == "call" and _is_hot(context, t, called.point)
+    ]
+    telling = [t for t in hot if not any(_is_hot(context, t, other) for other in others)]
+    return next(iter([t for t in telling if context.wiring.landed_on(t)] or telling or hot), None)
+
+
+def shown_at_part(context: CheckContext, called: Called, part: str) -> Evidence:
+    """Return the evidence at the terminal of a part that tells that a call has reached it."""
+    terminal = telling_terminal(context, called, part)
+    return Evidence(call=called.text()) if terminal is None else shown_by(context, called, terminal)
+
+
+def _is_hot(context: CheckContext, terminal: str, point: OperatingPoint) -> bool:
+    islands = context.islands_at(point)
+    return any(islands.same(terminal, winding.hot) for winding in context.windings)
 
 
 def shown_by(context: CheckContext, called: Called, terminal: str) -> Evidence:

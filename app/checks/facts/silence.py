@@ -27,8 +27,8 @@ class Silent:
     below: str | None
 
 
-def silent_calls(context: CheckContext) -> tuple[Silent, ...]:
-    """Return the calls that lack what they ask for and that nothing else explains."""
+def falling_short(context: CheckContext) -> tuple[Silent, ...]:
+    """Return the calls that lack what they ask for, apart from what dead supplies, commons and loose ends explain."""
     found: list[Silent] = []
     failed: set[tuple[str, str]] = set()
     for called in context.called:
@@ -92,6 +92,8 @@ def _outputs_to_blame(context: CheckContext, called: Called) -> tuple[str, ...]:
 def _is_explained(context: CheckContext, called: Called) -> bool:
     troubled = context.once(parts_without_common) | context.once(parts_without_supply)
     if called.control in troubled:
+        return True
+    if context.is_unknown_at(called.point, context.outputs(called.control, called.call)):
         return True
     for output in _outputs_to_blame(context, called):
         island = context.wired.members(output)

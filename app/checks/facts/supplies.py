@@ -40,13 +40,15 @@ def parts_without_supply(context: CheckContext) -> frozenset[str]:
 
 
 def _should_be_hot(context: CheckContext, terminal: str) -> bool:
-    """A supply terminal of a wired part, behind which a device or a contact of the part waits for it."""
+    """A supply terminal of a wired part, behind which a device, a contact or a fuse of the part waits for it."""
     part = part_of(terminal)
     if part not in context.wired_parts or not context.is_supply(terminal) or part not in context.wiring.kinds:
         return False
     letter = letter_of(terminal)
     inside = context.inside(part)
-    return any(letter in leads.all() for leads in (*inside.devices.values(), *inside.contacts.values()))
+    return letter in inside.fused or any(
+        letter in leads.all() for leads in (*inside.devices.values(), *inside.contacts.values())
+    )
 
 
 def _dead_supply(context: CheckContext, terminals: list[str]) -> DeadSupply:
@@ -61,11 +63,21 @@ def _dead_supply(context: CheckContext, terminals: list[str]) -> DeadSupply:
     )
 
 
-def _entry_order(context: CheckContext, terminal: str) -> tuple[int, int, str]:
-    """Supply comes in where equipment is, before a control, and at the terminal that the kind names first."""
+def _entry_order(context: CheckContext, terminal: str) -> tuple[bool, bool, int, str]:
+    """Supply comes in before a fuse, at equipment before a control, at the terminal that the kind names first."""
     part = part_of(terminal)
     kind = context.wiring.kinds[part]
-    return (1 if kind.calls else 0, list(kind.terminals).index(letter_of(terminal)), terminal)
+    place = list(kind.terminals).index(letter_of(terminal))
+    return (not is_before_fuse(context, terminal), bool(kind.calls), place, terminal)
+
+
+def is_before_fuse(context: CheckContext, terminal: str) -> bool:
+    """Return whether a terminal is the first node of a fuse: where a board takes in the lead of its transformer."""
+    return terminal in context.once(_before_fuses)
+
+
+def _before_fuses(context: CheckContext) -> frozenset[str]:
+    return frozenset(join.a for join in context.wiring.fixed if join.sort == "fuse")
 
 
 def _fed_beside(context: CheckContext, terminal: str) -> str | None:

@@ -1,0 +1,38 @@
+"""Air: compressors that run while no fan moves the air of their stream."""
+
+from __future__ import annotations
+
+from app.checks.context import Called, CheckContext
+from app.checks.facts.commons import parts_without_common
+from app.checks.facts.silence import falling_short
+from app.checks.facts.strain import is_calm
+from app.checks.facts.supplies import parts_without_supply
+
+
+def stranded_compressors(context: CheckContext) -> tuple[tuple[Called, str, tuple[str, ...]], ...]:
+    """Return (call, part, fans) where a compressor runs and no fan of its air stream does, though one is wired."""
+    troubled = context.once(parts_without_common) | context.once(parts_without_supply)
+    crossed = {each.called.text() for each in context.once(falling_short) if each.called.call != "fan"}
+    found: list[tuple[Called, str, tuple[str, ...]]] = []
+    for called in context.called:
+        if not is_calm(context, called.point) or called.text() in crossed:
+            continue
+        for part, effect in sorted(context.effects_of(called)):
+            fans = tuple(fan for fan in _fans_in_air_of(context, part) if fan not in troubled)
+            unseen = any(context.is_unknown_at(called.point, context.wiring.terminals_of(fan)) for fan in fans)
+            if effect == "compressor" and fans and not unseen and not set(fans) & set(called.point.runs("indoor-fan")):
+                found.append((called, part, fans))
+    return tuple(found)
+
+
+def _fans_in_air_of(context: CheckContext, part: str) -> list[str]:
+    return context.once(_fans_by_air).get(context.layout.parts[part].air, [])
+
+
+def _fans_by_air(context: CheckContext) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for part in sorted(context.wired_parts):
+        kind = context.kind_of(part)
+        if kind is not None and "indoor-fan" in kind.effects:
+            found.setdefault(context.layout.parts[part].air, []).append(part)
+    return found
