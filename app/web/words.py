@@ -40,7 +40,9 @@ def words_of(
     return {
         "title": job.title,
         "layout": layout_name,
-        "layouts": [{"id": name, "title": layout_title(job, name)} for name in job.layouts],
+        "layouts": [
+            {"id": name, "title": layout_title(job, name), "label": job.layouts[name].label} for name in job.layouts
+        ],
         "parts": part_words(naming, landed_of(naming), point, troubles_by_part(rows)),
         "conductors": conductor_words(naming, point),
         "calls": call_words(naming, point),
@@ -57,4 +59,4 @@ def words_of(
 
 def layout_title(job: Job, name: str) -> str:
     """Return how a layout is called on its switch."""
-    return job.layouts[name].label or LAYOUT_TITLES.get(name, name)
+    return LAYOUT_TITLES.get(name) or job.layouts[name].label or name

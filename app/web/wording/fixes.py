@@ -45,6 +45,6 @@ def _setting_act(part: str, setting: str, value: Any, naming: Naming) -> str:
     where = naming.inner_part(part)
     if kind is not None and setting in kind.jumpers:
         act = "Fit" if value == "fitted" else "Remove"
-        return f"{act} {lower_first(kind.jumpers[setting].use or 'jumper ' + plain(setting))} on {where}"
+        return f"{act} the jumper on {where} ({lower_first(kind.jumpers[setting].use or plain(setting))})"
     said = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
     return f"Set {plain(setting)} of {where} to {said if not isinstance(said, str) else plain(said)}"

@@ -99,7 +99,7 @@ def _settings(kind: Kind, part: Part) -> list[dict[str, Any]]:
         rows.append(row | {"unit": setting.unit, "least": setting.least, "most": setting.most})
     for name, jumper in kind.jumpers.items():
         rows.append(
-            _setting("jumper", name, jumper.use or f"jumper {plain(name)}", values[name], ["fitted", "removed"])
+            _setting("jumper", name, f"jumper: {jumper.use or plain(name)}", values[name], ["fitted", "removed"])
         )
     for name, switch in kind.switches.items():
         rows.append(_setting("switch", name, switch.use or plain(name), values[name], list(switch.positions)))

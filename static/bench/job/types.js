@@ -21,7 +21,7 @@
  * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
  *   switches: {name: string, words: string, rest: string, value: string,
  *   positions: {value: string, words: string}[]}[]}} ControlWords
- * @typedef {{title: string, layout: string, layouts: {id: string, title: string}[], parts: Record<string, PartWords>,
+ * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
  *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string,
  *   effects: {key: string, part: string, words: string, of: string}[], findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],

@@ -15,8 +15,8 @@ export class Layouts extends Emitter {
 
   fill() {
     const { words } = this.bench.shown;
-    const buttons = words.layouts.map(({ id, title }) =>
-      make("button", { type: "button", "data-layout-choice": id, "data-f": id, "aria-pressed": String(id === words.layout), onclick: () => this.turnTo(id) }, title),
+    const buttons = words.layouts.map(({ id, title, label }) =>
+      make("button", { type: "button", "data-layout-choice": id, "data-f": id, title: label || title, "aria-pressed": String(id === words.layout), onclick: () => this.turnTo(id) }, title),
     );
     this.region.hidden = buttons.length < 2;
     refill(this.region, buttons);

@@ -9,6 +9,8 @@ const LETTERING = "text.letter[textLength], text.name[textLength], text.label[te
 const NAME_PX = 12;
 const NAME_UNITS = 13;
 const BOX_MARGIN = 20;
+/** Volts are written this far inside their screw. */
+const VOLTS_AT = 96;
 /** From this scale up there is room for volts beside every letter. */
 const VOLTS_FROM = 0.6;
 
@@ -27,7 +29,8 @@ export function freeLettering(drawing) {
 /** @param {import("./surface.js").Surface} surface */
 export function fitLettering({ things, view, host }) {
   host.dataset.volts = view.scale >= VOLTS_FROM ? "all" : "picked";
-  for (const { node, box } of things.parts) {
+  for (const { node, box, name } of things.parts) {
+    if (box) node.style.setProperty("--shift-most", `${shiftMost(things, name, box.w)}px`);
     const text = /** @type {SVGTextElement|null} */ (node.querySelector("text.name"));
     const whole = text?.dataset.whole;
     if (!text || !box || whole === undefined) continue;
@@ -36,4 +39,10 @@ export function fitLettering({ things, view, host }) {
     const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 1)).trimEnd()}…`;
     if (text.textContent !== words) text.textContent = words;
   }
+}
+
+/** How far volts may move inward: on a part with screws on both sides, not past its middle. */
+function shiftMost(things, part, width) {
+  const sides = new Set(things.terminals.filter((one) => one.name.startsWith(`${part}.`)).map((one) => one.side));
+  return sides.has("left") && sides.has("right") ? Math.max(0, width / 2 - VOLTS_AT - 3) : VOLTS_AT;
 }

@@ -1,0 +1,83 @@
+"""A server a worker, a browser a worker, a fresh page a test. A page that complains in its console fails its test."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.bench.hands import Hands
+
+LAPTOP = {"viewport": {"width": 1280, "height": 800}}
+TABLET = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
+ADDRESS = re.compile(r"http://[0-9.]+:[0-9]+")
+
+Open = Callable[..., Hands]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything here drives a browser, except what only reads the words."""
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents and "browser" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Serve on a free port from an empty folder; gives the address."""
+    data = tmp_path_factory.mktemp("data")
+    command = [sys.executable, "-m", "app", "serve", "--port", "0", "--data", str(data)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as process:
+        assert process.stdout is not None
+        found = ADDRESS.search(process.stdout.readline())
+        assert found, "the server says where it serves"
+        yield found.group()
+        process.terminate()
+        process.wait(timeout=10)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Start the system's Chromium where there is one, else the one that Playwright brought."""
+    with sync_playwright() as playwright:
+        chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+        started = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def opens(server: str, browser: Browser) -> Iterator[Open]:
+    """Give a way to open pages: ``opens(LAPTOP)``, with anything that a browser context takes."""
+    opened: list[Page] = []
+    complaints: list[str] = []
+
+    def page(screen: dict[str, object], **more: object) -> Hands:
+        context = browser.new_context(**{"base_url": server, "color_scheme": "light", **screen, **more})  # type: ignore[arg-type]
+        new = context.new_page()
+        new.set_default_timeout(5000)
+        hands = Hands(new, server)
+        new.on("console", lambda message: complaints.append(message.text) if is_complaint(message.text, message.type, hands) else None)
+        new.on("pageerror", lambda error: complaints.append(str(error)))
+        opened.append(new)
+        return hands
+
+    yield page
+    for one in opened:
+        one.context.close()
+    assert complaints == [], "the page complained in its console"
+
+
+def is_complaint(text: str, sort: str, hands: Hands) -> bool:
+    """A refusal that a test asks for is reported by the browser itself as a failed load; that is no complaint."""
+    if hands.expects_refusal and "Failed to load resource" in text:
+        return False
+    return sort in ("error", "warning")

@@ -1,0 +1,102 @@
+"""A heat pump system from an empty layout, three times over: by dragging, by single taps, by keyboard."""
+
+from __future__ import annotations
+
+from xml.etree import ElementTree
+
+from playwright.sync_api import expect
+
+from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.hands import HEAT_PUMP_KINDS, HEAT_PUMP_WIRES, Hands, take_svg, try_each_call, wire_heat_pump
+
+
+def is_whole(hands: Hands) -> None:
+    """No danger is left, every call does what it should, and the drawing can be taken away."""
+    assert hands.rules("danger") == []
+    assert hands.rules("warning") == []
+    try_each_call(hands)
+    drawing = ElementTree.fromstring(take_svg(hands))
+    assert len(drawing.findall(".//*[@data-conductor]")) == len(HEAT_PUMP_WIRES)
+    assert len(drawing.findall(".//*[@data-part]")) == len(HEAT_PUMP_KINDS)
+    assert len(drawing.findall(".//*[@data-end]")) == 2 * len(HEAT_PUMP_WIRES)
+
+
+def test_by_dragging_with_a_mouse(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_empty()
+    expect(hands.page.locator("#empty")).to_contain_text(
+        "Empty layout. Add a part to begin, or start from a common system."
+    )
+    for kind in HEAT_PUMP_KINDS:
+        hands.add_part(kind)
+    wire_heat_pump(hands, hands.pull)
+    is_whole(hands)
+
+
+def test_by_single_taps_on_a_tablet(opens: Open) -> None:
+    hands = opens(TABLET)
+    hands.open_empty()
+    hands.page.tap("#start-system")
+    with hands.saved():
+        hands.page.tap('[data-add-system="heat-pump"]')
+
+    def tap_tap(start: str, end: str) -> None:
+        with hands.nothing_sent():
+            hands.tap(hands.at_screw(start))
+            expect(hands.page.locator("#in-hand")).to_be_visible()
+        with hands.saved():
+            hands.tap(hands.at_screw(end))
+        expect(hands.page.locator("#in-hand")).to_be_hidden()
+
+    wire_heat_pump(hands, tap_tap)
+    is_whole(hands)
+
+
+def test_by_keyboard_alone(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_empty()
+    for kind in HEAT_PUMP_KINDS:
+        if not hands.page.locator(f'[data-add-kind="{kind}"]').is_visible():
+            hands.page.locator("#add-toggle").focus()
+            hands.press("Enter")
+        hands.page.locator(f'[data-add-kind="{kind}"]').focus()
+        with hands.saved():
+            hands.press("Enter")
+    tab_to_sheet(hands)
+
+    def by_keys(start: str, end: str) -> None:
+        go_to(hands, start)
+        hands.press("Enter")
+        go_to(hands, end)
+        with hands.saved():
+            hands.press("Enter")
+        assert hands.focused() == f"terminal:{hands.screw(end)}", "focus stays where the hand is"
+
+    wire_heat_pump(hands, by_keys)
+    is_whole(hands)
+
+
+def tab_to_sheet(hands: Hands) -> None:
+    """Come to the sheet with Tab alone; it is one stop."""
+    hands.page.locator("#go-to-open").focus()
+    for _ in range(4):
+        hands.press("Tab")
+        if hands.focused().startswith("part:"):
+            return
+    raise AssertionError("Tab comes to the sheet")
+
+
+def go_to(hands: Hands, screw: str) -> None:
+    """Go to a part by slash and its name, then to the screw by its letter."""
+    part, letter = hands.screw(screw).split(".", 1)
+    label = hands.layout()["parts"][part]["label"]
+    hands.press("/")
+    hands.page.keyboard.type(label)
+    hands.press("Enter")
+    assert hands.focused() == f"part:{part}"
+    for key in letter:
+        if key.isalnum():
+            hands.press(key)
+    if hands.focused() != f"terminal:{part}.{letter}":
+        hands.press(letter[-1])
+    assert hands.focused() == f"terminal:{part}.{letter}"
