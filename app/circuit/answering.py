@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import cmath
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 from app.catalogue.kind import Coil, Contact, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
@@ -41,7 +41,6 @@ class View:
     blown: Mapping[str, float]
     offset: int
     why_unequal: str
-    kept: dict[str, object] = field(default_factory=dict)
 
     @cached_property
     def component_of_node(self) -> list[int]:
@@ -144,7 +143,7 @@ class Answering:
         return SourceState((state.volts or 0.0) * state.amps, state.amps)
 
     def conductor(self, name: str) -> ConductorState:
-        """Return what a conductor carries; nothing where it is unknown."""
+        """Return what a conductor carries."""
         landed = self.circuit.layout.conductors[name].landed()
         if len(landed) < 2:
             return ConductorState(0.0)
@@ -153,7 +152,7 @@ class Answering:
         first = states[0]
         if all(abs(first.amps - other.amps) <= 1e-9 and first.toward == other.toward for other in states[1:]):
             return first
-        return ConductorState(0.0)
+        return ConductorState(0.0, unknown=True)
 
     @cached_property
     def element_states(self) -> Lazy[ElementState]:
@@ -246,7 +245,7 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     points = network.branches[at].points if at is not None else network.joins[network.join_of[name]].points
     root = seen.snapshot.solution.root[network.node_of[points[0]]]
     if root in seen.snapshot.doubt.roots:
-        return ConductorState(0.0)
+        return ConductorState(0.0, unknown=True)
     amps = seen.amps[at] if at is not None else seen.join_amps[network.join_of[name]]
     reference = seen.references.get(root)
     if reference is None or abs(amps) < LEAST_AMPS_WITH_DIRECTION:

@@ -72,6 +72,8 @@ def _source(point: OperatingPoint, name: str) -> dict[str, Any]:
 
 def _conductor(point: OperatingPoint, name: str) -> dict[str, Any]:
     state = point.conductors[name]
+    if state.unknown:
+        return {"amps": None, "toward": None}
     return {"amps": state.amps, "toward": state.toward}
 
 

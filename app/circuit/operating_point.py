@@ -51,10 +51,14 @@ class SourceState:
 
 @dataclass(frozen=True, slots=True)
 class ConductorState:
-    """What a conductor carries. ``toward`` is the index (0 or 1) of the end to which power flows, None under 1 mA."""
+    """What a conductor carries. ``toward`` is the index (0 or 1) of the end to which power flows, None under 1 mA.
+
+    ``unknown`` tells that nothing could be computed; ``amps`` is then 0.
+    """
 
     amps: float
     toward: Literal[0, 1] | None = None
+    unknown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +84,7 @@ class OperatingPoint:
     opened the amps that it carried before. ``component`` gives for each terminal the number of the component in
     which it lies: two terminals have a reading between them exactly when they lie in the same one (0 V where it has
     no source). ``effects_in_doubt`` are those of which something unknown decides whether they hold.
-    ``sources`` and ``conductors`` carry nothing where they are unknown; ask the terminals.
+    ``sources`` carry nothing where they are unknown; their element says so.
     """
 
     situation: Situation

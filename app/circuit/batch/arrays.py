@@ -41,6 +41,11 @@ def solve_together(network: Network, questions: Sequence[Question]) -> list[Solu
     """Return the solution of each question of one network."""
     if len(questions) < FEWEST_FOR_ARRAYS:
         return solve_each(network, questions)
+    return solve_in_columns(network, questions)
+
+
+def solve_in_columns(network: Network, questions: Sequence[Question]) -> list[Solution]:
+    """Return the solution of each question of one network, however few they are."""
     extra = frozenset((a, b) for question in questions for a, b, _ in question.extras)
     plan = network.plan_with(extra)
     rows = _rows(network, plan)

@@ -1,0 +1,65 @@
+"""Kirchhoff's and power's balance, worked out from what is answered and from the layout."""
+
+from __future__ import annotations
+
+import cmath
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from app.catalogue.catalogue import Catalogue
+from app.circuit.network import build_circuit
+from app.circuit.seen import Seen
+from app.circuit.situation import Situation
+from app.circuit.situations import situations_of
+from app.circuit.solve import views_of
+from app.job.model import Layout
+from tests.circuit.bench import CATALOGUE, demo_layouts
+from tests.circuit.random_layouts import layouts_and_situations
+
+DEMOS = {name: case for name, case in demo_layouts().items() if len(case[0].parts) < 20}
+
+
+def balance(seen: Seen) -> None:
+    """At every point the amps of all branches and joins add up to zero; sources give what the rest takes."""
+    network = seen.network
+    into = [0j] * len(network.points)
+    for branch, amps in zip(network.branches, seen.amps, strict=True):
+        into[branch.points[0]] -= amps
+        into[branch.points[1]] += amps
+    for join, amps in zip(network.joins, seen.join_amps, strict=True):
+        into[join.points[0]] -= amps
+        into[join.points[1]] += amps
+    assert max(map(abs, into)) <= 1e-9
+    given_watts = taken = 0j
+    emf = {s.slot: (s.emf, s.siemens) for s in seen.snapshot.scene.figures.sources if seen.snapshot.on >> s.slot & 1}
+    for at, amps in enumerate(seen.amps):
+        across = seen.across(at) or 0j
+        if at in emf:
+            driven = emf[at][0] * seen.snapshot.scene.supply
+            given_watts += driven * (-amps).conjugate()
+            taken += abs(amps) ** 2 / emf[at][1]
+        else:
+            taken += across * amps.conjugate()
+    assert cmath.isclose(given_watts, taken, rel_tol=1e-9, abs_tol=1e-9)
+
+
+def balanced(layout: Layout, catalogue: Catalogue, situations: list[Situation]) -> None:
+    circuit = build_circuit(layout, catalogue)
+    for situation in situations:
+        for view in views_of(circuit, situation)[1]:
+            for seen in view.seen:
+                balance(seen)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_demo_is_in_balance(name: str) -> None:
+    layout, catalogue = DEMOS[name]
+    balanced(layout, catalogue, situations_of(layout, catalogue))
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(layouts_and_situations())
+def test_random_networks_are_in_balance(case: tuple[Layout, Situation]) -> None:
+    layout, situation = case
+    balanced(layout, CATALOGUE, [situation])
