@@ -126,13 +126,18 @@ class Field:
         return count
 
     def all_crossings(self, paths: Iterable[Sequence[Node]]) -> int:
-        """Return how often the laid wires cross in all."""
-        return sum(
-            (self.wires_down[a.j] & span(a.i, b.i) & ~(1 << a.i) & ~(1 << b.i)).bit_count()
-            for path in paths
-            for a, b in pairwise(path)
-            if a.j == b.j
-        )
+        """Return how often the laid wires cross in all.
+
+        A bend crosses nothing; at a port a wire goes straight on into its landing and may be crossed.
+        """
+        count = 0
+        for path in paths:
+            bends = set(path[1:-1])
+            for a, b in pairwise(path):
+                if a.j == b.j:
+                    own = sum(1 << node.i for node in (a, b) if node in bends)
+                    count += (self.wires_down[a.j] & span(a.i, b.i) & ~own).bit_count()
+        return count
 
     def _lay_across(self, j: int, first: int, last: int) -> None:
         self.free_across[j] &= ~span(first, last)

@@ -12,12 +12,15 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from app.drawing.field import Field, Node, span
-from app.drawing.search import Port, Window, find_way
+from app.drawing.ports import Port, Window
+from app.drawing.search import cost_of, find_way
 
 WINDOWS = ((6, 4), (24, 4))
 """How many lanes around its two ports a conductor first looks for a way, and with how many bends at most, before it
 looks everywhere."""
 LIFTED_MOST = 3
+WORTH_ANOTHER_LOOK = 4
+"""A wire that crosses fewer others than this stays where it is."""
 Way = list[Node]
 
 
@@ -64,7 +67,25 @@ def lay_wires(order: Sequence[Wire], field_: Field) -> Laid:
         for start, end in pairwise(way):
             if start.i == end.i:
                 bundles[wire.bundle] = bundles.get(wire.bundle, 0) | 1 << start.i
+    _reconsider(order, field_, bare, laid, bundles)
     return laid
+
+
+def _reconsider(order: Sequence[Wire], field_: Field, bare: Field, laid: Laid, bundles: Mapping[str, int]) -> None:
+    """Look once more for each wire that crosses others, now that all of them are there."""
+    for wire in order:
+        old = laid.ways.get(wire.name)
+        if old is None:
+            continue
+        field_.lift(old, bare)
+        if field_.crossings(old) < WORTH_ANOTHER_LOOK:
+            field_.lay(old)
+            continue
+        new = _find(field_, wire, bundles.get(wire.bundle, 0))
+        if new is None or cost_of(new, field_, *wire.ports) >= cost_of(old, field_, *wire.ports):
+            new = old
+        field_.lay(new)
+        laid.ways[wire.name] = new
 
 
 def _find(field_: Field, wire: Wire, near: int) -> Way | None:

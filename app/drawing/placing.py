@@ -82,10 +82,12 @@ def _wanted(part: Part, slot: Point) -> Point:
 
 
 def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -> dict[str, Point]:
-    """Return a slot for each part: one block for each air stream, each below the other."""
+    """Return a slot for each part: one block for each air stream that has a source, one for the rest."""
     by_air: dict[str, list[str]] = {}
+    with_source = {part.air for part in layout.parts.values() if _has_source(catalogue.kind_of(part))}
     for name in boxes:
-        by_air.setdefault(layout.parts[name].air, []).append(name)
+        air = layout.parts[name].air
+        by_air.setdefault(air if air in with_source else "", []).append(name)
     slots: dict[str, Point] = {}
     top = 0
     for air in sorted(by_air):
@@ -124,13 +126,17 @@ def _column(kind: Kind | None) -> int:
     if kind.calls:
         return 4
     sides = [terminal.side for terminal in kind.terminals.values() if terminal.function != "line"]
-    if any(isinstance(element, Source) for element in kind.elements.values()):
+    if _has_source(kind):
         return 0
     if sides.count("left") == 0:
         return 3
     if sides.count("right") > sides.count("left"):
         return 1
     return 2 if sides.count("right") else 4
+
+
+def _has_source(kind: Kind | None) -> bool:
+    return kind is not None and any(isinstance(element, Source) for element in kind.elements.values())
 
 
 def _order(part: Part, name: str, catalogue: Catalogue) -> tuple[bool, str, str]:

@@ -15,7 +15,7 @@ from app.drawing.geometry import GRID, Box, Point, box_around, up_to_grid
 from app.drawing.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.laying import Way, Wire, lay_wires
 from app.drawing.part_box import PartBox
-from app.drawing.search import Port
+from app.drawing.ports import Port
 from app.job.model import Layout
 from app.job.names import part_of
 
