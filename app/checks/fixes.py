@@ -13,6 +13,7 @@ from typing import Any
 
 from app.catalogue.kind import Choice
 from app.checks.context import CheckContext
+from app.checks.facts.wiring import Join
 from app.job.model import UnknownEnd
 from app.job.names import pointer
 
@@ -44,6 +45,13 @@ def take_out(context: CheckContext, conductor: str) -> Fix:
         if end is not None and not isinstance(end, UnknownEnd)
         for operation in take_off(context, conductor, index)
     )
+
+
+def undo_join(context: CheckContext, join: Join) -> Fix:
+    """Undo a join that a person made: take the conductor out of use, or remove the jumper."""
+    if join.sort == "jumper":
+        return choose(context, join.part, join.inner, "removed")
+    return take_out(context, join.by.partition(":")[2])
 
 
 def choose(context: CheckContext, part: str, name: str, value: Choice) -> Fix:

@@ -28,7 +28,7 @@ from app.checks.facts.islands import Islands
 from app.checks.facts.joined import is_fed_pair
 from app.checks.facts.probes import call_text
 from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import take_out
+from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import boiler_zone, dual_fuel, gas_and_cooling
 from app.circuit.operating_point import OperatingPoint
@@ -125,5 +125,5 @@ def _finding(context: CheckContext, terminal: str, met: list[str], islands: Isla
         why="24 V destroys a sensor or a bus, and line voltage on the controls reaches the hand at the thermostat.",
         situation=point.situation,
         evidence=Evidence(call=call_text(point), more={"function": context.function_of(terminal)}),
-        fix=take_out(context, wires[0].by.partition(":")[2]) if wires else None,
+        fix=undo_join(context, wires[0]) if wires else None,
     )

@@ -29,7 +29,7 @@ from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.facts.strain import is_calm
 from app.checks.facts.wiring import Join
 from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import take_out
+from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.circuit.operating_point import OperatingPoint
@@ -135,7 +135,7 @@ def _finding(context: CheckContext, running: _Running) -> Finding:
         why="It never stops when the room is right, and every contact that should switch it is bridged.",
         situation=running.point.situation,
         evidence=evidence,
-        fix=take_out(context, wires[0].by.partition(":")[2]) if len(wires) == 1 else None,
+        fix=undo_join(context, wires[0]) if len(wires) == 1 else None,
     )
 
 
