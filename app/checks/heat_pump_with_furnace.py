@@ -70,7 +70,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 def _together(context: CheckContext, called: Called) -> list[tuple[str, str]]:
     """Return the furnaces and heat pumps of one air stream that heat in this call and did not already at rest."""
-    if not is_calm(context, called.point):
+    if not is_calm(context, called.point, called.control):
         return []
     parts = context.layout.parts
     at_rest = set(context.idle.effects)

@@ -93,11 +93,9 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _running(context: CheckContext, point: OperatingPoint, call: CallName | None) -> Iterator[_Running]:
-    if not is_calm(context, point):
-        return
     by_part: dict[str, list[str]] = {}
     for part, effect in point.effects:
-        if unasked(call, [effect]):
+        if unasked(call, [effect]) and is_calm(context, point, part):
             by_part.setdefault(part, []).append(effect)
     for part, effects in sorted(by_part.items()):
         for terminal in _hot_calls(context, part, point)[:1]:

@@ -26,7 +26,7 @@ from app.catalogue.kind import Choice, Coil, Input, Load
 from app.checks.context import CheckContext
 from app.checks.facts.joined import tied_names
 from app.checks.facts.probes import call_text, measured
-from app.checks.facts.strain import bridges, rated_va
+from app.checks.facts.strain import amps_before_opening, bridges, rated_va, rated_volts
 from app.checks.facts.wiring import Device, Winding
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -99,9 +99,15 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def asked_of(context: CheckContext, winding: Winding, point: OperatingPoint) -> float:
-    """Return the volt-amperes of everything that works between the two sides of a source at a point."""
+    """Return the volt-amperes of everything that works between the two sides of a source at a point.
+
+    Where that was so much that a fuse has opened, it is what the fuse carried; a bridged source has another rule.
+    """
     if any(bridge.winding.name == winding.name and bridge.point is point for bridge in context.once(bridges)):
         return 0.0
+    opened = amps_before_opening(context, winding, point)
+    if opened:
+        return opened * rated_volts(context, winding)
     islands = context.islands_at(point)
     hot, common = islands.of(winding.hot), islands.of(winding.common)
     return sum(

@@ -41,7 +41,7 @@ def test_fixes_mend_what_was_found(rule: Rule, example: Bad) -> None:
         findings = asked(rule, job)
         if not findings:
             break
-        job, patched = with_fix(job, findings[0])
+        job, _ = with_fix(job, findings[0])
         assert findings[0].subjects not in [each.subjects for each in asked(rule, job)]
     assert asked(rule, job) == ()
     assert example.mended is not None

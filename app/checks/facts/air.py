@@ -15,7 +15,7 @@ def stranded_compressors(context: CheckContext) -> tuple[tuple[Called, str, tupl
     crossed = {each.called.text() for each in context.once(falling_short) if each.called.call != "fan"}
     found: list[tuple[Called, str, tuple[str, ...]]] = []
     for called in context.called:
-        if not is_calm(context, called.point) or called.text() in crossed:
+        if not is_calm(context, called.point, called.control) or called.text() in crossed:
             continue
         for part, effect in sorted(context.effects_of(called)):
             fans = tuple(fan for fan in _fans_in_air_of(context, part) if fan not in troubled)

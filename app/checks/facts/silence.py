@@ -43,7 +43,7 @@ def falling_short(context: CheckContext) -> tuple[Silent, ...]:
 
 
 def _silent(context: CheckContext, called: Called) -> Silent | None:
-    if called.control not in context.wired_parts or not is_calm(context, called.point):
+    if called.control not in context.wired_parts or not is_calm(context, called.point, called.control):
         return None
     wanted = looks_for(called.call, heat_in_layout=context.heat_in_layout)
     if not wanted:

@@ -71,7 +71,7 @@ def _sorted_calls(context: CheckContext, part: str) -> tuple[tuple[Called, ...],
     wrong: list[Called] = []
     right: list[Called] = []
     for called in context.called:
-        if not is_calm(context, called.point) or (part, "compressor") not in context.effects_of(called):
+        if not is_calm(context, called.point, called.control) or (part, "compressor") not in context.effects_of(called):
             continue
         cools = (part, "cooling") in called.point.effects
         heats = (part, "heat-pump-heating") in called.point.effects

@@ -1,0 +1,89 @@
+"""A whole check: one order, one finding a fault, no rule that hides another, and what was looked at."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from app.catalogue.builtin import builtin_catalogue
+from app.checks.check import RULE_ERROR, check_layout, context_of, findings_of
+from app.checks.finding import SEVERITIES
+from app.checks.registry import all_rules, rule_named
+from app.checks.samples import boiler_zone, dual_fuel, gas_and_cooling, heat_pump, two_transformers
+from app.job.model import Layout
+from app.job.sketch import sketch, sketch_job
+
+MANY_FAULTS = gas_and_cooling({"w8": None, "w9": "fb.C -", "w10": "tc.G fb.L1", "w11": "tc.G -"})
+
+
+def check_of(layout: Layout) -> list[str]:
+    """Return the rules that speak of a layout, in order."""
+    return [finding.rule for finding in check_layout(sketch_job(layout), "as-left", builtin_catalogue()).findings]
+
+
+def test_findings_come_worst_first_and_then_by_rule_and_subject() -> None:
+    findings = check_layout(sketch_job(MANY_FAULTS), "as-left", builtin_catalogue()).findings
+    order = [(SEVERITIES.index(each.severity), each.rule, each.subjects) for each in findings]
+    assert order == sorted(order)
+    assert len({each.severity for each in findings}) > 1
+
+
+def test_a_rule_that_fails_does_not_hide_the_others() -> None:
+    def fails(context: object) -> list[object]:
+        raise ZeroDivisionError("no reason")
+
+    context = context_of(sketch_job(MANY_FAULTS), "as-left", builtin_catalogue())
+    broken = replace(rule_named("chatter"), check=fails)  # type: ignore[arg-type]
+    rules = [broken if rule.name == "chatter" else rule for rule in all_rules()]
+    findings = findings_of(context, rules)
+    assert [each.subjects for each in findings if each.rule == RULE_ERROR] == [("rule:chatter",)]
+    assert {each.rule for each in findings} > {RULE_ERROR, "foreign-terminal-joined", "common-path-missing"}
+
+
+def test_the_same_fault_in_several_calls_is_one_finding() -> None:
+    assert check_of(gas_and_cooling({"w9": "fb.R fb.C"})) == ["hot-to-common-short"]
+
+
+def test_coverage_tells_groups_and_situations() -> None:
+    two_houses = sketch(
+        {"xf": "control-transformer", "tc": "thermostat-heat-only", "zv": "zone-valve", "hu": "humidifier"},
+        "xf.R tc.R",
+        "tc.W zv.M1",
+        "zv.M2 xf.C",
+    )
+    coverage = check_layout(sketch_job(two_houses), "as-left", builtin_catalogue()).coverage
+    assert coverage.situations_made == 2
+    assert coverage.situations_possible >= coverage.situations_made
+    assert coverage.groups >= 1
+
+
+def test_parts_without_a_conductor_say_nothing() -> None:
+    for sound in (gas_and_cooling(), heat_pump(), dual_fuel()):
+        assert check_of(Layout(parts=sound.parts)) == []
+
+
+def test_an_empty_layout_has_nothing_to_say() -> None:
+    assert check_of(Layout()) == []
+
+
+def test_taking_away_any_one_conductor_of_a_sound_system_is_told() -> None:
+    quiet = []
+    for sound in (gas_and_cooling(), heat_pump(), dual_fuel(), two_transformers(), boiler_zone()):
+        assert check_of(sound) == []
+        for name in sound.conductors:
+            left = {each: conductor for each, conductor in sound.conductors.items() if each != name}
+            if not check_of(sound.model_copy(update={"conductors": left})):
+                quiet.append(sound.conductors[name].ends)
+    # Only what defrost alone needs may go unnoticed: defrost is not tried here.
+    assert quiet == [("ou.W", "ah.W1")]
+
+
+def test_one_finding_for_each_missing_conductor_of_a_dual_fuel_system() -> None:
+    sound = dual_fuel()
+    for name in sound.conductors:
+        left = {each: conductor for each, conductor in sound.conductors.items() if each != name}
+        assert len(check_of(sound.model_copy(update={"conductors": left}))) == 1, sound.conductors[name].ends
+
+
+def test_an_unknown_part_is_not_blamed() -> None:
+    layout = gas_and_cooling({"w7": "fb.Y q.1", "w8": "fb.C q.2"}, {"q": "unknown"})
+    assert [rule for rule in check_of(layout) if rule != "call-without-effect"] == []

@@ -1,0 +1,91 @@
+"""Fixes are valid for the document as it was said, whatever was left out of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.catalogue.builtin import builtin_catalogue
+from app.checks.check import context_of
+from app.checks.context import CheckContext
+from app.checks.fixes import add_wire, choose, join_to, land, take_off, take_out
+from app.checks.samples import dual_fuel, gas_and_cooling
+from app.job.model import Job, Layout
+from app.job.names import is_id
+from app.job.patch import apply_patch
+from app.job.reading import document_of, job_from_document
+from app.job.sketch import sketch_job
+
+
+def context(layout: Layout) -> CheckContext:
+    return context_of(sketch_job(layout), "as-left", builtin_catalogue())
+
+
+def after(context: CheckContext, fix: object) -> Job:
+    patched = apply_patch(document_of(context.job), fix)  # type: ignore[arg-type]
+    assert apply_patch(patched.document, patched.inverse).document == document_of(context.job)
+    return job_from_document(patched.document)
+
+
+def test_a_setting_is_said_where_no_settings_were() -> None:
+    job = after(context(dual_fuel()), choose(context(dual_fuel()), "tc", "battery", True))
+    assert job.layouts["as-left"].parts["tc"].settings == {"battery": True}
+
+
+def test_a_setting_is_replaced_where_it_was_said() -> None:
+    layout = dual_fuel(parts={"tc": {"kind": "thermostat-dual-fuel", "settings": {"heat_stages": 2}}})
+    fix = choose(context(layout), "tc", "heat_stages", 1)
+    assert [operation["op"] for operation in fix] == ["replace"]
+    assert after(context(layout), fix).layouts["as-left"].parts["tc"].settings == {"heat_stages": 1}
+
+
+def test_a_setting_joins_others() -> None:
+    layout = dual_fuel(parts={"tc": {"kind": "thermostat-dual-fuel", "settings": {"heat_stages": 2}}})
+    fix = choose(context(layout), "tc", "battery", True)
+    assert len(fix) == 1
+    assert after(context(layout), fix).layouts["as-left"].parts["tc"].settings == {"heat_stages": 2, "battery": True}
+
+
+def test_a_wire_gets_an_id_that_is_free_and_always_the_same() -> None:
+    first = add_wire(context(gas_and_cooling()), "fb.C", "ou.C")
+    assert first == add_wire(context(gas_and_cooling()), "fb.C", "ou.C")
+    taken = after(context(gas_and_cooling()), first)
+    second = add_wire(context(taken.layouts["as-left"]), "fb.C", "ou.C")
+    names = [fix[-1]["path"].rpartition("/")[2] for fix in (first, second)]
+    assert names[0] != names[1]
+    assert all(is_id(name) and name.startswith("w-") and len(name) == 7 for name in names)
+
+
+def test_a_wire_can_be_the_first_of_a_layout() -> None:
+    bare = Layout(parts=gas_and_cooling().parts)
+    assert len(after(context(bare), add_wire(context(bare), "xf.R", "fb.XF")).layouts["as-left"].conductors) == 1
+
+
+def test_a_core_of_a_cable_becomes_a_spare_and_a_single_wire_goes() -> None:
+    document: dict[str, Any] = document_of(sketch_job(gas_and_cooling()))
+    layout = document["layouts"]["as-left"]
+    layout["cables"] = {"cb": {}}
+    layout["conductors"]["w3"]["cable"] = "cb"
+    job = job_from_document(document)
+    asked = context_of(job, "as-left", builtin_catalogue())
+    spare = after(asked, take_out(asked, "w3")).layouts["as-left"].conductors["w3"]
+    assert spare.ends == (None, None)
+    assert spare.cable == "cb"
+    assert "w4" not in after(asked, take_out(asked, "w4")).layouts["as-left"].conductors
+
+
+def test_an_end_is_landed_and_taken_off() -> None:
+    asked = context(gas_and_cooling({"w9": "fb.C -"}))
+    assert after(asked, land(asked, "w9", 1, "ou.C")).layouts["as-left"].conductors["w9"].ends == ("fb.C", "ou.C")
+    assert after(asked, take_off(asked, "w9", 0)).layouts["as-left"].conductors["w9"].ends == (None, None)
+
+
+def test_a_loose_conductor_is_used_before_a_new_one_is_run() -> None:
+    asked = context(gas_and_cooling({"w8": "fb.C -"}))
+    fix = join_to(asked, "ou.C", ["fb.C", "xf.C"])
+    assert fix is not None
+    assert after(asked, fix).layouts["as-left"].conductors["w8"].ends == ("fb.C", "ou.C")
+
+
+def test_a_full_terminal_takes_no_more() -> None:
+    asked = context(gas_and_cooling({"w8": "ou.C -", "w9": "ou.C -"}))
+    assert join_to(asked, "tc.G", ["ou.C"]) is None or "ou.C" not in str(join_to(asked, "tc.G", ["ou.C"])[-1]["value"])
