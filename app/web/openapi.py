@@ -21,6 +21,9 @@ from app.web.shapes import ProblemShape
 _PATH_VARIABLE = re.compile(r"<(?:[a-z]+:)?([a-z_]+)>")
 _SERVED_SCHEMAS = {"job": job_schema, "kind": kind_schema}
 
+FOREIGN = 403
+"""What every route answers to a foreign name or, if it writes, to a foreign page."""
+
 Schema = dict[str, Any]
 
 
@@ -143,7 +146,7 @@ def _responses(operation: Operation, schemas: _Schemas) -> Schema:
         "description": "Refused; the problem detail says why.",
         "content": {MEDIA_TYPE: {"schema": schemas.reference(ProblemShape)}},
     }
-    refusals = {str(status): problem for status in operation.refuses}
+    refusals = {str(status): problem for status in (FOREIGN, *operation.refuses)}
     return dict(sorted({**said, **refusals, "default": problem}.items()))
 
 

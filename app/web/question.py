@@ -30,6 +30,7 @@ class JobQuestion(BaseModel):
     job: Mapping[str, Any] = Field(description="The job document, see /api/schema/job.json.")
     layout: str | None = Field(None, description="The layout; as-left, else as-found, else the only one.")
     situation: Situation | None = None
+    view: Literal["connection"] = "connection"
 
 
 class ReadQuestion(JobQuestion):
@@ -43,7 +44,6 @@ class ReadQuestion(JobQuestion):
 class DrawQuestion(JobQuestion):
     """A job and how it is to be drawn; without a situation the drawing shows the wiring alone."""
 
-    view: Literal["connection"] = "connection"
     dated: str = Field("", max_length=40, description="The date for the title block.")
 
 

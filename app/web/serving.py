@@ -11,6 +11,7 @@ from waitress.server import create_server
 
 from app.web.application import create_app
 from app.web.security import LOOPBACK_HOSTS, host_name
+from app.web.service import EXTENSION
 
 THREADS = 4
 # Above what the application itself refuses with a problem detail, so that a person gets that one; below what would
@@ -19,7 +20,7 @@ MAX_BODY_BYTES = 16 * 1024 * 1024
 
 
 def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = ()) -> None:
-    """Serve until interrupted.
+    """Serve until interrupted (Ctrl+C), then return.
 
     Raises:
         OSError: the address cannot be bound or the folder not written.
@@ -29,12 +30,13 @@ def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = ())
         app, host=host, port=port, threads=THREADS, max_request_body_size=MAX_BODY_BYTES, ident="rungwright"
     )
     bound = getattr(server, "effective_port", port)
-    print(f"Rungwright serves on http://{_shown(host)}:{bound} (stop with Ctrl+C); jobs are kept in {data_dir}")
-    print("", end="", flush=True)
+    address = f"http://{_shown(host)}:{bound}"
+    print(f"Rungwright serves on {address} (stop with Ctrl+C); jobs are kept in {data_dir}", flush=True)
     try:
         server.run()
     finally:
         server.close()
+        app.extensions[EXTENSION].close()
 
 
 def is_loopback(host: str) -> bool:

@@ -114,10 +114,8 @@ class TerminalShape(Shape):
     why: str | None = None
 
 
-class ElementShape(BaseModel):
+class ElementShape(Shape):
     """What an element does."""
-
-    model_config = ConfigDict(extra="allow", frozen=True)
 
     volts: float | None
     amps: float | None
@@ -145,18 +143,27 @@ class EffectShape(Shape):
     effect: str
 
 
-class SolutionShape(BaseModel):
+class UnsettledShape(Shape):
+    """Why there is no single operating point."""
+
+    why: Literal["race", "chatter", "undecided"]
+    elements: list[str]
+    period: int
+    outcomes: Mapping[str, list[str]]
+
+
+class SolutionShape(Shape):
     """What the circuit does in a situation."""
 
-    model_config = ConfigDict(extra="allow", frozen=True)
-
     settled: bool
-    unsettled: Any
+    unsettled: UnsettledShape | None
     terminals: Mapping[str, TerminalShape]
     elements: Mapping[str, ElementShape]
     sources: Mapping[str, SourceShape]
     conductors: Mapping[str, ConductorShape]
     effects: list[EffectShape]
+    blown: Mapping[str, float] = Field(description="Amps of each fuse before it opened.")
+    effects_in_doubt: list[EffectShape] = Field(description="What may run, depending on what is unknown.")
 
 
 class ReadingShape(Shape):

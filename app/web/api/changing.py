@@ -54,7 +54,7 @@ HEADERS = (
     headers=HEADERS,
     body=Body(PATCH_JSON, Patch),
     answers={200: Answer("It is kept.", PatchReply, headers={"ETag": "The new revision, in quotes."})},
-    refuses=(400, 403, 404, 409, 412, 413, 415, 422, 428),
+    refuses=(400, 404, 409, 412, 413, 415, 422, 428),
 )
 def change(job_id: str) -> Response:
     """Change a job by a JSON Patch (RFC 6902), whole or not at all, and say what that does."""

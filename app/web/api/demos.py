@@ -23,7 +23,7 @@ def list_demos() -> Response:
     return json_reply({"demos": [asdict(demo) for demo in service().demos.listed()]})
 
 
-@blueprint.operation("POST", "/api/demos/<name>", answers={201: CREATED}, refuses=(403, 404))
+@blueprint.operation("POST", "/api/demos/<name>", answers={201: CREATED}, refuses=(404,))
 def open_demo(name: str) -> Response:
     """Make a new job that is a copy of a demo. Every call makes one, so that the demo itself stays as it is."""
     try:

@@ -25,7 +25,7 @@ CREATED = Answer(
 )
 
 
-@blueprint.operation("GET", "/api/jobs", answers={200: Answer("The jobs.", JobList)}, refuses=(403,))
+@blueprint.operation("GET", "/api/jobs", answers={200: Answer("The jobs.", JobList)})
 def list_jobs() -> Response:
     """List the jobs, the last changed first. Only a server that nobody but this machine can reach lists them."""
     if not service().lists_jobs:
@@ -39,7 +39,7 @@ def list_jobs() -> Response:
     return json_reply({"jobs": listed})
 
 
-@blueprint.operation("POST", "/api/jobs", body=Body(JSON, "job"), answers={201: CREATED}, refuses=(403, 413, 415, 422))
+@blueprint.operation("POST", "/api/jobs", body=Body(JSON, "job"), answers={201: CREATED}, refuses=(413, 415, 422))
 def create_job() -> Response:
     """Keep a new job. Its address cannot be guessed; whoever has it has the job."""
     opened = open_job(read_json_body(MOST_BYTES, "job"))
@@ -66,7 +66,7 @@ def get_job(job_id: str) -> Response:
 
 
 @blueprint.operation(
-    "DELETE", "/api/jobs/<job_id>", answers={204: Answer("It is gone.", media_type=None)}, refuses=(403, 404)
+    "DELETE", "/api/jobs/<job_id>", answers={204: Answer("It is gone.", media_type=None)}, refuses=(404,)
 )
 def delete_job(job_id: str) -> Response:
     """Take away a job with its log."""

@@ -17,7 +17,7 @@ from app.web.shapes import Findings, ReadingShape, SolutionShape
 blueprint = ApiBlueprint("stateless", __name__)
 
 SVG = "image/svg+xml"
-REFUSES = (403, 413, 415, 422)
+REFUSES = (413, 415, 422)
 
 
 @blueprint.operation(
@@ -28,8 +28,13 @@ REFUSES = (403, 413, 415, 422)
     refuses=REFUSES,
 )
 def check_job() -> Response:
-    """Say what is dangerous, wrong or missing in a job. All layouts are checked where none is named."""
+    """Say what is dangerous, wrong or missing in a job. All layouts are checked where none is named.
+
+    Every situation is tried, so one that is given is only judged.
+    """
     asked = read_question(JobQuestion)
+    if asked.question.situation is not None:
+        _situation(asked, asked.worked.layout_meant(asked.layout))
     names = [asked.layout] if asked.layout else sorted(asked.worked.job.layouts)
     return json_reply({"layouts": {name: report_document(asked.worked.report(name)) for name in names}})
 
@@ -63,6 +68,14 @@ def read_terminals() -> Response:
     assert isinstance(question, ReadQuestion)
     layout = asked.worked.layout_meant(asked.layout)
     point = asked.worked.point(layout, _situation(asked, layout))
+    for member, terminal in (("a", question.a), ("b", question.b)):
+        if terminal not in point.terminals:
+            raise Refused(
+                "unknown-terminal",
+                f"There is no terminal {terminal[:80]} in the layout {layout}.",
+                pointer=f"/{member}",
+                would_be_right="one of " + ", ".join(point.terminals),
+            )
     return json_reply(reading_document(read(point, question.a, question.b)))
 
 

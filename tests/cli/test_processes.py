@@ -1,0 +1,95 @@
+"""The commands as a person starts them: exit codes, streams, a closed pipe, a server that answers."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+HOME = Path(__file__).parents[2]
+MODULE = [sys.executable, "-m", "app"]
+# A terminal without UTF-8 must not make a drawing or a temperature fail.
+PLAIN = {**os.environ, "LC_ALL": "C", "PYTHONUTF8": "0"}
+
+
+def started(*words: object, stdin: bytes | None = None) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [*MODULE, *map(str, words)], cwd=HOME, input=stdin, capture_output=True, timeout=60, env=PLAIN, check=False
+    )
+
+
+def test_a_sound_job_ends_with_0(sound: Path) -> None:
+    ended = started("check", sound)
+
+    assert (ended.returncode, ended.stderr) == (0, b"")
+
+
+def test_a_danger_ends_with_1(short: Path) -> None:
+    assert started("check", short).returncode == 1
+
+
+def test_a_danger_counts_for_check_alone(short: Path) -> None:
+    ended = started("solve", short, "--format", "json")
+
+    assert ended.returncode == 0
+    json.loads(ended.stdout)
+
+
+def test_bad_input_ends_with_2_and_leaves_stdout_empty(tmp_path: Path) -> None:
+    ended = started("check", tmp_path / "nothing.json", "--format", "json")
+
+    assert (ended.returncode, ended.stdout) == (2, b"")
+    assert b"Traceback" not in ended.stderr
+
+
+def test_a_job_comes_from_stdin(sound: Path) -> None:
+    ended = started("wires", "-", "--format", "json", stdin=sound.read_bytes())
+
+    assert ended.returncode == 0
+    assert json.loads(ended.stdout)["layout"] == "as-left"
+
+
+def test_the_installed_command_is_the_same(sound: Path) -> None:
+    command = Path(sys.executable).with_name("rungwright")
+    ended = subprocess.run([command, "check", sound], capture_output=True, timeout=60, check=False)
+
+    assert (ended.returncode, ended.stdout) == (0, started("check", sound).stdout)
+
+
+def test_a_reader_that_has_seen_enough_is_no_fault(sound: Path) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    ended = subprocess.run(
+        [*MODULE, "rules"], cwd=HOME, stdout=writing, stderr=subprocess.PIPE, timeout=60, check=False
+    )
+    os.close(writing)
+
+    assert (ended.returncode, ended.stderr) == (0, b"")
+
+
+@pytest.mark.parametrize(
+    "words", [["--port", "0"], ["--port", "0", "--host", "localhost"]], ids=["default", "localhost"]
+)
+def test_serve_says_its_address_answers_there_and_stops(tmp_path: Path, words: list[str]) -> None:
+    server = subprocess.Popen(
+        [*MODULE, "serve", *words, "--data", str(tmp_path / "data")], cwd=HOME, stdout=subprocess.PIPE, text=True
+    )
+    assert server.stdout is not None
+    try:
+        first = server.stdout.readline()
+        address = next(word for word in first.split() if word.startswith("http://"))
+        with urllib.request.urlopen(f"{address}/api/jobs", timeout=20) as reply:
+            assert json.load(reply) == {"jobs": []}
+        with urllib.request.urlopen(f"{address}/api/demos", timeout=20) as reply:
+            assert len(json.load(reply)["demos"]) >= 10
+    finally:
+        server.send_signal(signal.SIGINT)
+        rest, _ = server.communicate(timeout=20)
+    assert server.returncode == 0
+    assert "Stopped" in rest

@@ -1,0 +1,108 @@
+"""What is worked out of a kept job is what the commands say of it."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+
+from tests.web.api import Api
+from tests.web.sample import gas_and_cooling, shorted
+
+
+def test_findings_name_the_short(api: Api) -> None:
+    job = api.create(shorted())
+
+    said = api.get(f"/api/jobs/{job}/findings").get_json()["layouts"]
+
+    assert list(said) == ["as-left"]
+    dangers = [one["rule"] for one in said["as-left"]["findings"] if one["severity"] == "danger"]
+    assert "hot-to-common-short" in dangers
+    assert said["as-left"]["coverage"]["situations_made"] > 1
+
+
+def test_findings_can_be_asked_of_one_layout(api: Api) -> None:
+    document = gas_and_cooling()
+    document["layouts"]["as-found"] = {}
+    job = api.create(document)
+
+    assert list(api.get(f"/api/jobs/{job}/findings").get_json()["layouts"]) == ["as-found", "as-left"]
+    assert list(api.get(f"/api/jobs/{job}/findings?layout=as-found").get_json()["layouts"]) == ["as-found"]
+
+
+def test_a_call_starts_what_it_starts(api: Api, job: str) -> None:
+    idle = api.get(f"/api/jobs/{job}/solution").get_json()
+    cooling = api.get(f"/api/jobs/{job}/solution?call=tc=cool-1").get_json()
+
+    assert idle["effects"] == []
+    assert {"part": "ou", "effect": "compressor"} in cooling["effects"]
+    assert cooling["elements"]["ou.contactor"]["state"] == "pulled-in"
+
+
+def test_a_position_is_set(api: Api, job: str) -> None:
+    held = api.get(f"/api/jobs/{job}/solution?call=tc=cool-1&set=ou.high_pressure=open").get_json()
+
+    assert {"part": "ou", "effect": "compressor"} not in held["effects"]
+
+
+def test_the_drawing_shows_what_is_live_unless_that_is_not_wanted(api: Api, job: str) -> None:
+    live = api.get(f"/api/jobs/{job}/drawing.svg?call=tc=cool-1")
+    plain = api.get(f"/api/jobs/{job}/drawing.svg?live=no")
+
+    assert live.mimetype == "image/svg+xml"
+    assert 'data-live="carrying"' in live.text
+    assert 'data-live="carrying"' not in plain.text
+    assert plain.data == api.get(f"/api/jobs/{job}/drawing.svg?live=no").data
+
+
+def test_the_wire_list_has_every_conductor(api: Api, job: str) -> None:
+    reply = api.get(f"/api/jobs/{job}/wires.csv")
+
+    rows = list(csv.reader(io.StringIO(reply.text)))
+    assert {row[0] for row in rows[1:]} == set(gas_and_cooling()["layouts"]["as-left"]["conductors"])
+
+
+@pytest.mark.parametrize("view", ["findings", "solution", "drawing.svg", "wires.csv"])
+def test_a_layout_that_is_not_there_is_refused_with_those_that_are(api: Api, job: str, view: str) -> None:
+    problem = api.get(f"/api/jobs/{job}/{view}?layout=as-planned").get_json()
+
+    assert problem["status"] == 422
+    assert problem["pointer"] == "/layouts"
+    assert "as-left" in problem["would_be_right"]
+
+
+@pytest.mark.parametrize(
+    ("query", "word"),
+    [
+        ("?colour=red", "colour"),
+        ("?layout=as-left&layout=as-found", "layout"),
+        ("?supply=much", "supply"),
+        ("?supply=nan", "supply"),
+        ("?outdoor=400", "outdoor"),
+    ],
+    ids=["unknown", "twice", "no-number", "nan", "too-warm"],
+)
+def test_a_query_that_cannot_be_read_is_refused_by_name(api: Api, job: str, query: str, word: str) -> None:
+    problem = api.get(f"/api/jobs/{job}/solution{query}").get_json()
+
+    assert problem["status"] == 422
+    assert problem["parameter"] == word
+
+
+@pytest.mark.parametrize(
+    "query",
+    ["call=tc=dance", "call=tc", "call=nobody=fan", "set=fb.limit=ajar", "set=limit", "fault=rust:conductor:w1"],
+)
+def test_a_situation_that_the_layout_does_not_have_is_refused(api: Api, job: str, query: str) -> None:
+    problem = api.get(f"/api/jobs/{job}/solution?{query}").get_json()
+
+    assert problem["status"] == 422
+    assert problem["would_be_right"]
+
+
+def test_a_job_without_a_layout_says_so(api: Api) -> None:
+    job = api.create({"format": "rungwright-job", "version": 1, "title": "Empty"})
+
+    assert api.get(f"/api/jobs/{job}/findings").get_json() == {"layouts": {}}
+    assert api.get(f"/api/jobs/{job}/solution").get_json()["code"] == "layout-not-meant"
