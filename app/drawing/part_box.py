@@ -8,7 +8,8 @@ it holds, on that; never on where anything else stands. A screw keeps room for a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind, Side, Terminal
@@ -32,8 +33,7 @@ WORDS_MOST = 252
 UNKNOWN_TITLE = "kind not known"
 
 
-@dataclass(frozen=True)
-class Screw:
+class Screw(NamedTuple):
     """One terminal on the sheet: its screw, the side on which conductors leave, and for how many there is room.
 
     From a screw with ``both`` they leave to the left and to the right, whichever is nearer to where they go.
@@ -70,7 +70,7 @@ class PartBox:
             self.title,
             self.box.moved(dx, dy),
             {
-                letter: replace(screw, at=Point(screw.at.x + dx, screw.at.y + dy))
+                letter: screw._replace(at=Point(screw.at.x + dx, screw.at.y + dy))
                 for letter, screw in self.screws.items()
             },
             self.footer,

@@ -51,30 +51,36 @@ def free_place(layout: Layout, catalogue: Catalogue, part: Part, name: str) -> P
 def nearest_free(box: PartBox, taken: Sequence[Box]) -> Point:
     """Return the corner nearest to where ``box`` stands at which its ground overlaps none of ``taken``."""
     ground = box.ground()
-    if not any(ground.overlaps(other) for other in taken):
+    if _is_free(ground.x, ground.y, ground, taken):
         return Point(box.box.x, box.box.y)
-    right = sorted(
-        {ground.x, *(o.right for o in taken), *(o.x - ground.w for o in taken)}, key=lambda x: abs(x - ground.x)
-    )
-    down = sorted(
-        {ground.y, *(o.bottom for o in taken), *(o.y - ground.h for o in taken)}, key=lambda y: abs(y - ground.y)
-    )
+    # The nearest free place touches others on an upright and on a level edge, unless it keeps one coordinate.
+    across = _by_nearness(ground.x, [edge for o in taken for edge in (o.right, o.x - ground.w)])
+    down = _by_nearness(ground.y, [edge for o in taken for edge in (o.bottom, o.y - ground.h)])
     best: tuple[int, int, int] | None = None
-    for x in right:
-        if best is not None and abs(x - ground.x) > best[0]:
+    for far_x, x in across:
+        if best is not None and far_x > best[0]:
             break
-        for y in down:
-            found = (abs(x - ground.x) + abs(y - ground.y), x, y)
-            if best is not None and found >= best:
-                if abs(y - ground.y) > best[0]:
-                    break
-                continue
-            moved = Box(x, y, ground.w, ground.h)
-            if not any(moved.overlaps(other) for other in taken):
-                best = found
+        for far_y, y in down:
+            if best is not None and (far_x + far_y, x, y) >= best:
+                break
+            if _is_free(x, y, ground, taken):
+                best = far_x + far_y, x, y
+                break
     if best is None:
         raise AssertionError("beyond the outermost box there is always room")
     return Point(best[1] + box.box.x - ground.x, best[2] + box.box.y - ground.y)
+
+
+def _by_nearness(wanted: int, values: Iterable[int]) -> list[tuple[int, int]]:
+    return sorted((abs(value - wanted), value) for value in {wanted, *values})
+
+
+def _is_free(x: int, y: int, ground: Box, taken: Sequence[Box]) -> bool:
+    right, bottom = x + ground.w, y + ground.h
+    for other_x, other_y, w, h in taken:
+        if other_x < right and x < other_x + w and other_y < bottom and y < other_y + h:
+            return False
+    return True
 
 
 def _wanted(part: Part, slot: Point) -> Point:

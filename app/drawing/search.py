@@ -11,10 +11,12 @@ from itertools import pairwise
 
 from app.drawing.field import Field, Node, span
 from app.drawing.flood import Flood, Mask
+from app.drawing.hooked_ways import find_hooked_way
 from app.drawing.ports import Port, Window, bits_of
 from app.drawing.short_ways import find_short_way
 
 BENDS_MOST = 15
+HOOKED_BENDS = 4
 TRIED_MOST = 6
 """Of the ways with the fewest bends, so many are compared."""
 CROSSING_COST = 4
@@ -32,6 +34,10 @@ def find_way(
     short = find_short_way(field, a, b, window, near)
     if short is not None:
         return without_repeats(short)
+    if a.sideways and b.sideways:
+        hooked = find_hooked_way(field, a, b, window, near)
+        if hooked is not None or bends_most <= HOOKED_BENDS:
+            return without_repeats(hooked) if hooked is not None else None
     first, second = Flood(field, a, window), Flood(field, b, window)
     if a.sideways == b.sideways:
         first.spread()

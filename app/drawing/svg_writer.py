@@ -41,7 +41,11 @@ class _Element(BaseElement):  # type: ignore[misc]
 
     def write_to(self, out: list[str]) -> None:
         """Append this element as SVG text."""
-        attributes = "".join([f' {name}="{_escaped(value)}"' for name, value in sorted(self.attribs.items())])
+        given = self.attribs
+        attributes = "".join([f' {name}="{given[name]}"' for name in sorted(given)])
+        # Hardly any value needs an escape, so all are looked at together.
+        if "&" in attributes or "<" in attributes or ">" in attributes or attributes.count('"') != 2 * len(given):
+            attributes = "".join([f' {name}="{_escaped(given[name])}"' for name in sorted(given)])
         if not self.elements and not self.words:
             out.append(f"<{self.elementname}{attributes}/>")
             return
