@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from app.catalogue.kind import Coil, Contact, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
+from app.circuit.cast import Effects
 from app.circuit.lazy import Lazy
 from app.circuit.network import Circuit, Network
 from app.circuit.operating_point import (
@@ -25,7 +26,6 @@ from app.circuit.operating_point import (
 from app.circuit.seen import GROUND, Seen
 from app.circuit.settle import Settled
 from app.circuit.situation import Situation
-from app.circuit.state import local_bits
 from app.job.names import part_of
 
 LEAST_AMPS_WITH_DIRECTION = 1e-3
@@ -61,7 +61,7 @@ class Answering:
         self.circuit = circuit
         self.views = views
         self.view_of = {part: view for view in views for part in view.network.parts}
-        self.earth_is_live = any(
+        self.earth_is_live = circuit.ground is not None and any(
             seen.snapshot.solution.root[view.network.earth] in seen.references for view in views for seen in view.seen
         )
 
@@ -159,19 +159,15 @@ class Answering:
         """Return the elements by ``part.element``."""
         return Lazy(self.circuit.elements, self.element)
 
-    def effects(self) -> tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]]:
+    def effects(self) -> tuple[Effects, Effects]:
         """Return the effects that hold, and those of which it is not known whether they hold."""
-        held: list[tuple[str, str]] = []
-        unsure: list[tuple[str, str]] = []
+        held: set[tuple[str, str]] = set()
+        unsure: set[tuple[str, str]] = set()
         for view in self.views:
-            for at, place in enumerate(view.network.places):
-                if not place.template.effects:
-                    continue
-                found = [_effects_in(seen, at) for seen in view.seen]
-                always = set.intersection(*(set(holds) - set(doubtful) for holds, doubtful in found))
-                ever = set[str]().union(*(set(holds) | set(doubtful) for holds, doubtful in found))
-                held += ((place.part, name) for name in always)
-                unsure += ((place.part, name) for name in ever - always)
+            found = [_effects_in(seen) for seen in view.seen]
+            always = set(found[0][0]).intersection(*(sure for sure, _ in found[1:]))
+            held |= always
+            unsure.update(effect for sure, doubtful in found for effect in (*sure, *doubtful) if effect not in always)
         return tuple(sorted(held)), tuple(sorted(unsure))
 
 
@@ -256,14 +252,10 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     return ConductorState(abs(amps), 1 if power > 0 else 0)
 
 
-def _effects_in(seen: Seen, at: int) -> tuple[list[str], list[str]]:
-    """Return (effects that hold, effects in doubt) of the part at a place."""
-    snapshot = seen.snapshot
-    place, part = seen.network.places[at], snapshot.scene.parts[at]
-    bits = local_bits(place, snapshot.state.held, snapshot.state.opened)
-    doubt = local_bits(place, snapshot.doubt.judged, snapshot.doubt.fuses)
-    memory = snapshot.state.memory[at]
-    return part.effects(bits, memory), part.effects_in_doubt(bits, memory, doubt) if doubt else []
+def _effects_in(seen: Seen) -> tuple[Effects, Effects]:
+    """Return (effects that hold, effects in doubt)."""
+    state, doubt = seen.snapshot.state, seen.snapshot.doubt
+    return seen.snapshot.scene.cast.effects(state.held, state.opened, state.memory, doubt.judged, doubt.fuses)
 
 
 def _joint(unsettled: Sequence[Unsettled]) -> Unsettled | None:

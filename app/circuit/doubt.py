@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.circuit.linear import Solution
 from app.circuit.scene import Scene
-from app.circuit.state import State, local_bits, numbers
+from app.circuit.state import State, numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +39,8 @@ def doubt_in(scene: Scene, state: State, solution: Solution) -> Doubt:
     judged, branches = state.doubt, 0
     while True:
         judged |= _lying_in(network.judged_nodes, root, roots)
-        fuses = _lying_in([network.branches[branch].nodes for branch in network.fuse_branches], root, roots)
-        moved = _moved_by(scene, state, judged, fuses) if judged or fuses else 0
+        fuses = _lying_in(network.fuse_nodes, root, roots)
+        moved = scene.cast.moved_by(state.held, state.opened, state.memory, judged, fuses) if judged or fuses else 0
         if not moved & ~branches:
             return Doubt(judged, fuses, branches, frozenset(roots))
         branches |= moved
@@ -50,13 +50,3 @@ def doubt_in(scene: Scene, state: State, solution: Solution) -> Doubt:
 
 def _lying_in(places: Sequence[tuple[int, int]], root: Sequence[int], roots: set[int]) -> int:
     return sum(1 << at for at, (a, b) in enumerate(places) if root[a] in roots or root[b] in roots)
-
-
-def _moved_by(scene: Scene, state: State, judged: int, fuses: int) -> int:
-    """Return the branches whose being closed depends on what is in doubt."""
-    found = 0
-    for place, part, memory in zip(scene.network.places, scene.parts, state.memory, strict=True):
-        doubt = local_bits(place, judged, fuses)
-        if doubt:
-            found |= part.in_doubt(local_bits(place, state.held, state.opened), memory, doubt) << place.branch
-    return found

@@ -7,7 +7,7 @@ a swap name two. A short or a ground on a conductor touches it at its first land
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from app.catalogue.catalogue import Catalogue, settings_of
@@ -35,9 +35,12 @@ class Injected:
     forced_on: Mapping[str, frozenset[str]] = field(default_factory=dict)
     forced_off: Mapping[str, frozenset[str]] = field(default_factory=dict)
     joins: tuple[tuple[str, str, float], ...] = ()
+    key: Hashable = None
+    """Equal for equal faults, apart from joins; None without any."""
 
 
 NOTHING = Injected()
+JOINING = ("short", "to-ground")
 IN_THE_LAYOUT = ("conductor-open", "joint-ohms", "swapped")
 
 
@@ -109,7 +112,8 @@ def injected(layout: Layout, catalogue: Catalogue, faults: Sequence[Fault]) -> I
                 overrides.setdefault(part, {})[name] = value
             case "conductor-open" | "joint-ohms" | "swapped":
                 continue
-    return Injected(overrides, dead, forced_on, forced_off, tuple(joins))
+    key = tuple((fault.is_, fault.at, fault.ohms) for fault in faults if fault.is_ not in JOINING) or None
+    return Injected(overrides, dead, forced_on, forced_off, tuple(joins), key)
 
 
 def _refused(fault: Fault, what: str, right: str) -> Refused:

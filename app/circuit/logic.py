@@ -7,12 +7,14 @@ source live.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from app.catalogue.catalogue import settings_of, supply_of
 from app.catalogue.kind import Choice, Contact, JumperElement, Kind, Source
-from app.catalogue.terms import Constant, Value, holds
+from app.catalogue.terms import Value
+from app.circuit.running import is_true
 from app.circuit.template import Asked, Template
 from app.job.model import Part
 
@@ -20,6 +22,9 @@ Memory = tuple[bool, ...]
 """States of the pass before, for kinds whose states loop through a timer; empty for all others."""
 MOST_DOUBTS = 8
 """Beyond so many elements in doubt in one part, all its moved contacts are in doubt."""
+
+
+MOST_OUTCOMES_KEPT = 4096
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +61,15 @@ class PartScene:
         key = (bits, memory)
         found = self.found.get(key)
         if found is None:
+            if len(self.found) >= MOST_OUTCOMES_KEPT:
+                self.found.clear()
             found = self.found[key] = self._work_out(bits, memory)
         return found
 
     def effects(self, bits: int, memory: Memory) -> list[str]:
         """Return the effects that hold."""
         known = self._known(bits, memory)
-        return [name for name, tree in self.template.effects if holds(tree, known.__getitem__)]
+        return [name for name, holds in self.template.effects if holds(known)]
 
     def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
         """Return the contacts (bits by slot) whose position depends on what is in ``doubt``."""
@@ -123,8 +130,8 @@ class PartScene:
             known[name] = awake and name in self.calls
         if memory:
             known.update({name: was for (name, _), was in zip(template.states, memory, strict=True)})
-        for name, tree in template.states:
-            known[name] = holds(tree, known.__getitem__)
+        for name, holds in template.states:
+            known[name] = holds(known)
         return known
 
     def _closed_by_calls(self, known: Mapping[str, Value]) -> set[str]:
@@ -132,8 +139,8 @@ class PartScene:
             contact
             for call in self.calls
             if known[call]
-            for contact, tree in self.template.calls[call].closes.items()
-            if holds(tree, known.__getitem__)
+            for contact, holds in self.template.calls[call].closes.items()
+            if holds(known)
         }
 
 
@@ -148,10 +155,10 @@ def values_of(kind: Kind, part: Part, overrides: Mapping[str, Choice]) -> dict[s
 
 
 def _is_enabled(asked: Asked, values: Mapping[str, Choice], outdoor_c: float) -> bool:
-    if isinstance(asked.when, Constant):
-        return bool(asked.when.value)
     # Whether a set-up has a call is asked with nothing energised: what else the term may name is off.
-    return holds(asked.when, lambda name: outdoor_c if name == "outdoor_c" else values.get(name, False))
+    known: dict[str, Value] = defaultdict(bool, values)
+    known["outdoor_c"] = outdoor_c
+    return asked.when(known)
 
 
 def _is_awake(template: Template, known: Mapping[str, Value]) -> bool:
@@ -162,17 +169,12 @@ def _is_awake(template: Template, known: Mapping[str, Value]) -> bool:
 def _moves(element: Contact, template: Template, known: Mapping[str, Value]) -> bool:
     if element.by in template.kind.switches:
         return known[element.by] == "closed"
-    return _truth(element.by, known)
+    return is_true(known[element.by])
 
 
 def _has_rest(element: Contact, template: Template) -> bool:
     """A contact by a switch stands as the switch stands; the others have a position at rest."""
     return element.by not in template.kind.switches
-
-
-def _truth(name: str, known: Mapping[str, Value]) -> bool:
-    value = known[name]
-    return value in ("closed", "fitted", "on") if isinstance(value, str) else bool(value)
 
 
 def _each(bits: int, doubt: int) -> Iterator[int]:

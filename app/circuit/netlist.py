@@ -51,7 +51,7 @@ class _Deck:
         self.first = first
         union = Union(len(self.network.points))
         joins = [join.points for join in self.network.joins]
-        for a, b in [*joins, *((a, b) for a, b, ohms in self._added() if not ohms)]:
+        for a, b in [*joins, *((a, b) for a, b, ohms in seen.snapshot.scene.joins if not ohms)]:
             union.join(a, b)
         self.set_of, self.count = union.numbered()
 
@@ -62,11 +62,6 @@ class _Deck:
         for root, reference in sorted(self.seen.references.items()):
             if root not in self.seen.snapshot.doubt.roots:
                 yield f"rtie{self.first + root} {self._node(self._reference_point(reference.name))} 0 1"
-
-    def _added(self) -> list[tuple[int, int, float]]:
-        number = self.network.number_of
-        joins = self.seen.snapshot.scene.faults.joins
-        return [(number[a], number[b], ohms) for a, b, ohms in joins if a in number and b in number]
 
     def _node(self, point: int) -> int:
         return self.first + self.set_of[point]
@@ -114,7 +109,7 @@ class _Deck:
                 yield f"r{name} {inner} {self._node(a)} {1 / siemens.real!r}"
             else:
                 yield from self._impedance(name, self._node(a), self._node(b), 1 / siemens)
-        for at, (a, b, ohms) in enumerate(self._added()):
+        for at, (a, b, ohms) in enumerate(snapshot.scene.joins):
             if ohms and self._is_live(a):
                 yield f"rfault{at}n{self.first} {self._node(a)} {self._node(b)} {ohms!r}"
 

@@ -77,11 +77,13 @@ class Network:
     judged_nodes: tuple[tuple[int, int], ...]
     coil_bits: int
     fuse_branches: tuple[int, ...]
+    fuse_nodes: tuple[tuple[int, int], ...]
     branch_of: Mapping[str, int]
     join_of: Mapping[str, int]
     ground: str | None
     source_count: int
     may_have_unknown_phase: bool
+    own: frozenset[str]
     known: dict[Hashable, Solution] = field(default_factory=dict)
     """Solutions already found, by question."""
     made: dict[Hashable, object] = field(default_factory=dict)
@@ -265,10 +267,12 @@ class _Building:
         names = tuple(self.points)
         slots = [slot.element for place in places for slot in place.template.slots]
         sources = [element for element in slots if isinstance(element, Source)]
+        fuses = [place.branch + at for place in places for at in place.template.fuses]
         judged = [place.branch + at for place in places for at in place.template.judged]
         return Network(
             number=number,
             parts=tuple(self.parts),
+            own=frozenset(self.parts),
             places=places,
             points=names,
             number_of=self.points,
@@ -282,7 +286,8 @@ class _Building:
             judged_names=tuple(branches[at].name for at in judged),
             judged_nodes=tuple(branches[at].nodes for at in judged),
             coil_bits=sum(1 << at for at, branch in enumerate(judged) if isinstance(slots[branch], Coil)),
-            fuse_branches=tuple(place.branch + at for place in places for at in place.template.fuses),
+            fuse_branches=tuple(fuses),
+            fuse_nodes=tuple(branches[at].nodes for at in fuses),
             branch_of={branch.name: at for at, branch in enumerate(branches)},
             join_of={join.name: at for at, join in enumerate(self.joins)},
             source_count=len(sources),

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from app.circuit.figures import SourceFigures
-from app.circuit.impedance import IDEAL_SIEMENS
 from app.circuit.joins import join_amps
 from app.circuit.network import Network
 from app.circuit.settle import Snapshot
@@ -95,16 +94,15 @@ class Seen:
         """Return the amps of each join, from its first point to its second."""
         network = self.network
         more: list[tuple[int, int, complex | None]] = []
-        for one, other, ohms in self.snapshot.scene.faults.joins:
-            if one in network.number_of and other in network.number_of:
-                a, b = network.number_of[one], network.number_of[other]
-                more.append((a, b, self._through(a, b, 1 / ohms if ohms else IDEAL_SIEMENS)))
+        for a, b, ohms in self.snapshot.scene.joins:
+            more.append((a, b, self._through(a, b, ohms)))
         return join_amps(network, self.amps, more)
 
-    def _through(self, a: int, b: int, siemens: float) -> complex | None:
-        if siemens == IDEAL_SIEMENS:
+    def _through(self, a: int, b: int, ohms: float) -> complex | None:
+        """Return the amps from one point to another through a fault; None where it has no resistance."""
+        if not ohms:
             return None
         network, solution = self.network, self.snapshot.solution
         volts = solution.volts[network.node_of[a]] - solution.volts[network.node_of[b]]
         reference = self.references.get(solution.root[network.node_of[a]])
-        return volts * siemens * self.snapshot.scene.supply * (1 if reference is None else reference.turned)
+        return volts / ohms * self.snapshot.scene.supply * (1 if reference is None else reference.turned)

@@ -12,10 +12,9 @@ from dataclasses import dataclass
 
 from app.circuit.doubt import NO_DOUBT, Doubt, doubt_in
 from app.circuit.linear import Solution
-from app.circuit.logic import Memory
 from app.circuit.operating_point import Unsettled
 from app.circuit.scene import Scene
-from app.circuit.state import Question, State, local_bits, numbers
+from app.circuit.state import Question, State, numbers
 
 OPENS_ABOVE = 1.35
 """A fuse opens above this multiple of its rating; from its rating up to there it holds, which is a finding."""
@@ -47,7 +46,7 @@ Run = Generator[Question, Solution, Settled]
 
 def settle(scene: Scene) -> Run:
     """Settle a scene from rest: coils released, inputs off, fuses whole."""
-    rest = State(0, scene.opened, tuple(part.rest_memory() for part in scene.parts), 0)
+    rest = State(0, scene.opened, scene.cast.rest_memory(), 0)
     return _run(scene, rest, may_try_movers=True)
 
 
@@ -82,19 +81,14 @@ def _most_passes(scene: Scene) -> int:
 def _pass(scene: Scene, state: State) -> Generator[Question, Solution, tuple[Snapshot, State]]:
     """Solve once from a state; return what was seen, and the state that follows."""
     network = scene.network
-    on = 0
-    memory: list[Memory] = []
-    for place, part, before in zip(network.places, scene.parts, state.memory, strict=True):
-        outcome = part.outcome(local_bits(place, state.held, state.opened), before)
-        on |= outcome.on << place.branch
-        memory.append(outcome.memory)
+    on, memory = scene.cast.outcome(state.held, state.opened, state.memory)
     question = Question(scene.figures, on, scene.extras)
     solution = network.known.get(question)
     if solution is None:
         solution = yield question
     doubt = doubt_in(scene, state, solution) if network.touched else NO_DOUBT
     held = _judged(scene, state.held, solution) & ~doubt.judged
-    return Snapshot(scene, state, on, solution, doubt), State(held, state.opened, tuple(memory), doubt.judged)
+    return Snapshot(scene, state, on, solution, doubt), State(held, state.opened, memory, doubt.judged)
 
 
 def _judged(scene: Scene, held: int, solution: Solution) -> int:

@@ -95,7 +95,7 @@ class _Batch:
             keys: list[Hashable] = []
             for phases in _phases(network, circuit, situation, faults):
                 scene = scene_of(network, circuit.layout, situation, faults, phases)
-                key = (scene.parts, scene.figures, scene.supply, scene.opened, scene.faults.joins)
+                key = (scene.cast, scene.figures, scene.supply, scene.opened, scene.joins)
                 self.scenes.setdefault(id(network), (network, {}))[1].setdefault(key, scene)
                 keys.append(key)
             parts.append((network, keys))
@@ -160,7 +160,7 @@ def _phases(network: Network, circuit: Circuit, situation: Situation, faults: In
     """Return the phases to try for sources of which the phase is not known: only where two sources could meet."""
     if network.source_count < 2 or not network.may_have_unknown_phase:
         return [{}]
-    figures = scene_of(network, circuit.layout, situation, faults).figures
+    figures = scene_of(network, circuit.layout, situation, faults, {}).figures
     unknown = [network.branches[source.slot].name for source in figures.sources if not source.phase_known]
     tried = unknown[:MOST_PHASES_TRIED]
     return [dict(zip(tried, phases, strict=True)) for phases in product((0, 180), repeat=len(tried))]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from app.circuit.logic import Memory
-from app.circuit.network import Place
-from app.circuit.scene import Extra, NetworkFigures
+from app.circuit.network_figures import NetworkFigures
+from app.circuit.scene import Extra
 
 
 class Question(NamedTuple):
@@ -24,13 +24,6 @@ class State(NamedTuple):
     opened: int
     memory: tuple[Memory, ...]
     doubt: int
-
-
-def local_bits(place: Place, judged: int, fuses: int) -> int:
-    """Return the bits of one part out of those of its network: its judged elements, then its fuses."""
-    template = place.template
-    count = len(template.judged)
-    return judged >> place.judged & (1 << count) - 1 | (fuses >> place.fuse & (1 << len(template.fuses)) - 1) << count
 
 
 def numbers(bits: int) -> list[int]:

@@ -5,8 +5,9 @@ Made once a kind. A *slot* is an element between two nodes that is not simply a 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar, cast
 
 import networkx as nx
 
@@ -24,6 +25,9 @@ from app.catalogue.kind import (
     Trace,
 )
 from app.catalogue.terms import Tree, names_in, parse_term, untimed_names_in
+from app.circuit.running import Running, running
+
+T = TypeVar("T")
 
 SlotElement = Source | JumperElement | Fuse | Coil | Contact | Load | Input
 
@@ -42,8 +46,8 @@ class Slot:
 class Asked:
     """A call of the kind: whether the set-up has it, and what it closes."""
 
-    when: Tree
-    closes: Mapping[str, Tree]
+    when: Running
+    closes: Mapping[str, Running]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -66,12 +70,23 @@ class Template:
     judged: tuple[int, ...]
     fuses: tuple[int, ...]
     contacts: int
-    states: tuple[tuple[str, Tree], ...]
-    effects: tuple[tuple[str, Tree], ...]
+    states: tuple[tuple[str, Running], ...]
+    effects: tuple[tuple[str, Running], ...]
     calls: Mapping[str, Asked]
     awake_by: tuple[str, ...]
     loops: bool
     asks_outdoor: bool
+    kept: dict[Hashable, object] = field(default_factory=dict)
+    """What was worked out for parts of this kind, by what it depends on; see ``keep``."""
+
+    def keep(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Return what was made for ``key`` before, or make it now."""
+        found = self.kept.get(key)
+        if found is None:
+            if len(self.kept) >= _MOST_KEPT:
+                self.kept.clear()
+            found = self.kept[key] = make()
+        return cast(T, found)
 
 
 _made: dict[int, Template] = {}
@@ -107,13 +122,12 @@ def _make(kind: Kind) -> Template:
             case _:
                 slots.append(Slot(name, element, number[element.between[0]], number[element.between[1]]))
     states, loops = _states_in_order(kind)
-    effects = tuple((name, parse_term(text)) for name, text in sorted(kind.effects.items()))
     calls: dict[str, Asked] = {
-        name: Asked(parse_term(call.when), {contact: parse_term(text) for contact, text in call.closes.items()})
+        name: Asked(_run(call.when), {contact: _run(text) for contact, text in call.closes.items()})
         for name, call in kind.calls.items()
     }
-    closing = [tree for asked in calls.values() for tree in (asked.when, *asked.closes.values())]
-    trees = [tree for _, tree in (*states, *effects)] + closing
+    closing = [text for call in kind.calls.values() for text in (call.when, *call.closes.values())]
+    texts = [*kind.states.values(), *kind.effects.values(), *closing]
     return Template(
         kind=kind,
         nodes=tuple(number),
@@ -124,13 +138,17 @@ def _make(kind: Kind) -> Template:
         judged=tuple(at for at, slot in enumerate(slots) if _is_judged(slot.element)),
         fuses=tuple(at for at, slot in enumerate(slots) if isinstance(slot.element, Fuse)),
         contacts=sum(1 << at for at, slot in enumerate(slots) if isinstance(slot.element, Contact)),
-        states=states,
-        effects=effects,
+        states=tuple((name, running(tree)) for name, tree in states),
+        effects=tuple((name, _run(text)) for name, text in sorted(kind.effects.items())),
         calls=calls,
         awake_by=tuple(slot.name for slot in slots if isinstance(slot.element, Load) and _is_judged(slot.element)),
         loops=loops,
-        asks_outdoor=any("outdoor_c" in names_in(tree) for tree in trees),
+        asks_outdoor=any("outdoor_c" in names_in(parse_term(text)) for text in texts),
     )
+
+
+def _run(text: str) -> Running:
+    return running(parse_term(text))
 
 
 def _is_judged(element: SlotElement) -> bool:

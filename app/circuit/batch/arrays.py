@@ -18,7 +18,7 @@ from app.circuit.plan import Plan
 from app.circuit.pure import solve_each
 from app.circuit.state import Question
 
-FEWEST_FOR_ARRAYS = 8
+FEWEST_FOR_ARRAYS = 32
 """Below so many questions the pure way is the faster one."""
 
 Columns = NDArray[np.complex128]
