@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from app.catalogue.kind import Kind
-from app.catalogue.naming import CALL_NAMES, askable_elements
+from app.catalogue.naming import askable_elements
 from app.catalogue.terms import Compared, Constant, Named, Tree, Value, comparisons_in, names_in, parse_term
 from app.catalogue.terms import untimed_names_in as names_at_once
 from app.job.names import pointer
@@ -23,7 +23,7 @@ def check_terms(kind: Kind) -> None:
         Refused: ``bad-term``, ``unknown-name``, ``unknown-value`` or ``state-loop``; the pointer is within the kind.
     """
     set_up = frozenset({*kind.settings, *kind.switches, *kind.jumpers})
-    everything = frozenset({*set_up, *askable_elements(kind), *kind.states, *CALL_NAMES, "outdoor_c"})
+    everything = frozenset({*set_up, *askable_elements(kind), *kind.states, *kind.calls, "outdoor_c"})
     for at, text in _terms_of(kind):
         _check_term(kind, text, at, everything)
     for call, said in kind.calls.items():
@@ -64,7 +64,7 @@ def _unknown_name(kind: Kind, name: str, at: str, allowed: Iterable[str]) -> Ref
         )
     else:
         what = f"The term asks for {name}, which this kind does not have."
-    own = sorted(set(allowed) - set(CALL_NAMES)) or ["true"]
+    own = sorted(allowed) or ["true"]
     return Refused("unknown-name", what, pointer=at, would_be_right="one of " + ", ".join(own))
 
 

@@ -26,6 +26,7 @@ BAD: dict[str, tuple[str, Any, str, str]] = {
     "an element on one node": ("elements/w/between", ["R", "R"], "element-on-one-node", "/elements/w"),
     "a term that asks for nothing known": ("states/on", "rellay", "unknown-name", "/states/on"),
     "a term that asks a contact": ("states/on", "limit_c", "unknown-name", "/states/on"),
+    "a term that asks for a call that it has not": ("states/on", "open", "unknown-name", "/states/on"),
     "an effect that asks for nothing known": ("effects/furnace-heat", "flame", "unknown-name", "/effects/furnace-heat"),
     "a call that depends on a coil": ("calls/heat-1/when", "relay", "unknown-name", "/calls/heat-1/when"),
     "a call that depends on a state": ("calls/heat-1/when", "on", "unknown-name", "/calls/heat-1/when"),
