@@ -43,6 +43,19 @@ class View:
     why_unequal: str
 
     @cached_property
+    def effects(self) -> tuple[Effects, Effects]:
+        """Return the effects that hold, and those of which it is not known whether they hold."""
+        found = [_effects_in(seen) for seen in self.seen]
+        always = set(found[0][0]).intersection(*(sure for sure, _ in found[1:]))
+        ever = {effect for sure, doubtful in found for effect in (*sure, *doubtful)}
+        return tuple(sorted(always)), tuple(sorted(ever - always))
+
+    @cached_property
+    def is_stirring(self) -> bool:
+        """Return whether there is anything to tell of this network as a whole."""
+        return bool(self.unsettled or self.blown or self.effects[0] or self.effects[1])
+
+    @cached_property
     def component_of_node(self) -> list[int]:
         """Return the number of the component of each node; nodes are together when they are so in every snapshot."""
         earth = self.network.earth
@@ -55,24 +68,33 @@ class View:
 
 
 class Answering:
-    """Answers for one situation of one circuit."""
+    """Answers for one situation of one circuit; ``views`` by the number of a network in the circuit."""
 
     def __init__(self, circuit: Circuit, views: Sequence[View]) -> None:
         self.circuit = circuit
         self.views = views
-        self.view_of = {part: view for view in views for part in view.network.parts}
-        self.earth_is_live = circuit.ground is not None and any(
-            seen.snapshot.solution.root[view.network.earth] in seen.references for view in views for seen in view.seen
+
+    def view_of(self, name: str) -> View:
+        """Return the view of the network in which a terminal or element lies."""
+        return self.views[self.circuit.network_of[part_of(name)]]
+
+    @cached_property
+    def earth_is_live(self) -> bool:
+        """Return whether a source reaches earth in any network."""
+        return any(
+            seen.snapshot.solution.root[view.network.earth] in seen.references
+            for view in self.views
+            for seen in view.seen
         )
 
     def component(self, terminal: str) -> int:
         """Return the number of the component of a terminal."""
-        view = self.view_of[part_of(terminal)]
+        view = self.view_of(terminal)
         return view.component_of_node[_node(view.network, terminal)]
 
     def terminal(self, name: str) -> TerminalState:
         """Return what stands at a terminal."""
-        view = self.view_of[part_of(name)]
+        view = self.view_of(name)
         node = _node(view.network, name)
         states = [self._terminal_in(view, seen, node) for seen in view.seen]
         first = states[0]
@@ -95,7 +117,7 @@ class Answering:
 
     def element(self, name: str) -> ElementState:
         """Return what an element does."""
-        view = self.view_of[part_of(name)]
+        view = self.view_of(name)
         element = self.circuit.elements[name]
         if isinstance(element, Opaque):
             return ElementState(None, 0.0, "unknown")
@@ -121,7 +143,7 @@ class Answering:
             return ElementState(None, 0.0, "unknown")
         across = seen.across(at)
         state = self._state_word(network, seen, name, at)
-        return ElementState(None if across is None else abs(across), abs(seen.amps[at]), state)
+        return ElementState(None if across is None else abs(across), abs(seen.through(at)), state)
 
     def _state_word(self, network: Network, seen: Seen, name: str, branch: int) -> str:
         on = bool(seen.snapshot.on >> branch & 1)
@@ -147,7 +169,7 @@ class Answering:
         landed = self.circuit.layout.conductors[name].landed()
         if len(landed) < 2:
             return ConductorState(0.0)
-        view = self.view_of[part_of(landed[0])]
+        view = self.view_of(landed[0])
         states = [_conductor_in(view.network, seen, name) for seen in view.seen]
         first = states[0]
         if all(abs(first.amps - other.amps) <= 1e-9 and first.toward == other.toward for other in states[1:]):
@@ -159,23 +181,13 @@ class Answering:
         """Return the elements by ``part.element``."""
         return Lazy(self.circuit.elements, self.element)
 
-    def effects(self) -> tuple[Effects, Effects]:
-        """Return the effects that hold, and those of which it is not known whether they hold."""
-        held: set[tuple[str, str]] = set()
-        unsure: set[tuple[str, str]] = set()
-        for view in self.views:
-            found = [_effects_in(seen) for seen in view.seen]
-            always = set(found[0][0]).intersection(*(sure for sure, _ in found[1:]))
-            held |= always
-            unsure.update(effect for sure, doubtful in found for effect in (*sure, *doubtful) if effect not in always)
-        return tuple(sorted(held)), tuple(sorted(unsure))
-
 
 def operating_point(circuit: Circuit, situation: Situation, views: Sequence[View]) -> OperatingPoint:
     """Return the operating point of a situation from its settled networks."""
     answering = Answering(circuit, views)
-    effects, unsure = answering.effects()
-    unsettled = _joint([view.unsettled for view in views if view.unsettled is not None])
+    # Networks that a fault joins are one view under several numbers.
+    stirring = list(dict.fromkeys(view for view in views if view.is_stirring))
+    unsettled = _joint([view.unsettled for view in stirring if view.unsettled is not None])
     return OperatingPoint(
         situation=situation,
         settled=unsettled is None,
@@ -184,10 +196,10 @@ def operating_point(circuit: Circuit, situation: Situation, views: Sequence[View
         elements=answering.element_states,
         sources=Lazy(circuit.sources, answering.source),
         conductors=Lazy(circuit.layout.conductors, answering.conductor),
-        effects=effects,
-        blown={name: amps for view in views for name, amps in sorted(view.blown.items())},
+        effects=tuple(sorted(effect for view in stirring for effect in view.effects[0])),
+        blown={name: amps for view in stirring for name, amps in sorted(view.blown.items())},
         component=Lazy(circuit.terminals, answering.component),
-        effects_in_doubt=unsure,
+        effects_in_doubt=tuple(sorted(effect for view in stirring for effect in view.effects[1])),
     )
 
 
@@ -242,7 +254,7 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     root = seen.snapshot.solution.root[network.node_of[points[0]]]
     if root in seen.snapshot.doubt.roots:
         return ConductorState(0.0, unknown=True)
-    amps = seen.amps[at] if at is not None else seen.join_amps[network.join_of[name]]
+    amps = seen.through(at) if at is not None else seen.join_amps[network.join_of[name]]
     reference = seen.references.get(root)
     if reference is None or abs(amps) < LEAST_AMPS_WITH_DIRECTION:
         return ConductorState(abs(amps))

@@ -38,6 +38,12 @@ class Injected:
     key: Hashable = None
     """Equal for equal faults, apart from joins; None without any."""
 
+    @property
+    def parts(self) -> set[str]:
+        """Return the parts that are changed or joined."""
+        changed = {*self.overrides, *self.dead, *self.forced_on, *self.forced_off}
+        return changed | {part_of(name) for one, other, _ in self.joins for name in (one, other) if name != EARTH}
+
 
 NOTHING = Injected()
 JOINING = ("short", "to-ground")

@@ -20,6 +20,10 @@ class Solution:
     root: Sequence[int]
 
 
+Star = list[tuple[complex, int, int]]
+"""Branches of a node when it goes: siemens, neighbour, and the neighbour's place in the step."""
+
+
 def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> Solution:
     """Return the solution of a network; both lists are used up.
 
@@ -28,42 +32,49 @@ def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> So
         entries: siemens between pairs of nodes, as ``plan`` numbers them.
         injected: amps into each node; they add up to zero in each component.
     """
-    sums: list[complex] = []
-    stars: list[list[tuple[complex, int]]] = []
-    for step in plan.steps:
-        star = [(entries[at], i) for i, at in enumerate(range(step.first, step.first + len(step.later))) if entries[at]]
-        total = sum(y for y, _ in star)
-        sums.append(total)
-        stars.append(star)
-        if not star:
-            continue
-        amps = injected[step.node]
-        if len(star) == 1:
-            injected[step.later[star[0][1]]] += amps
-            continue
-        for at, (y, i) in enumerate(star):
-            share = y / total
-            if amps:
-                injected[step.later[i]] += amps * share
-            row = step.mesh[i]
-            for other, j in star[at + 1 :]:
-                entries[row[j - i - 1]] += share * other
-    return _substitute(plan, sums, stars, injected)
-
-
-def _substitute(
-    plan: Plan, sums: list[complex], stars: list[list[tuple[complex, int]]], injected: list[complex]
-) -> Solution:
-    volts = [0j] * len(injected)
-    root = [0] * len(injected)
-    for step, total, star in zip(reversed(plan.steps), reversed(sums), reversed(stars), strict=True):
-        node = step.node
-        if not star:
-            root[node] = node
-            continue
+    gone: list[tuple[int, complex, Star]] = []
+    for node, later, first, mesh in plan.steps:
+        star: Star = []
+        total = 0j
+        at = first
+        for place, other in enumerate(later):
+            y = entries[at]
+            at += 1
+            if y:
+                star.append((y, other, place))
+                total += y
+        gone.append((node, total, star))
         amps = injected[node]
-        for y, i in star:
-            amps += y * volts[step.later[i]]
-        volts[node] = amps / total
-        root[node] = root[step.later[star[0][1]]]
+        if len(star) == 1:
+            injected[star[0][1]] += amps
+        elif star:
+            _make_mesh(star, total, mesh, entries)
+            if amps:
+                for y, other, _ in star:
+                    injected[other] += amps * (y / total)
+    return _substitute(gone, injected)
+
+
+def _make_mesh(star: Star, total: complex, mesh: tuple[tuple[int, ...], ...], entries: list[complex]) -> None:
+    """Put the branches between neighbours that stand for a node which goes."""
+    count = len(star)
+    for i in range(count - 1):
+        y, _, place = star[i]
+        share = y / total
+        row = mesh[place]
+        for j in range(i + 1, count):
+            other, _, other_place = star[j]
+            entries[row[other_place - place - 1]] += share * other
+
+
+def _substitute(gone: list[tuple[int, complex, Star]], injected: list[complex]) -> Solution:
+    volts = [0j] * len(injected)
+    root = list(range(len(injected)))
+    for node, total, star in reversed(gone):
+        if star:
+            amps = injected[node]
+            for y, other, _ in star:
+                amps += y * volts[other]
+            volts[node] = amps / total
+            root[node] = root[star[0][1]]
     return Solution(volts, root)

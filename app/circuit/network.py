@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Coil, Element, Source, Terminal
@@ -121,9 +122,17 @@ class Circuit:
     terminals: Mapping[str, Terminal]
     elements: Mapping[str, Element]
     sources: Mapping[str, Source]
+    offsets: tuple[int, ...]
+    """For each network what comes before its components, and behind the last what comes after all of them."""
     ground: str | None
     """The reference of all that is grounded: the smallest name of a point with a ground element."""
     joined: dict[frozenset[int], Network] = field(default_factory=dict)
+
+    def offset_of(self, network: Network) -> int:
+        """Return what is added to the component numbers of a network, so that no two networks share one."""
+        if network is self.networks[network.number]:
+            return self.offsets[network.number]
+        return self.offsets[-1] * (1 + network.number)
 
     def network_joining(self, numbers: frozenset[int]) -> Network:
         """Return one network over the parts of several; made once."""
@@ -165,6 +174,7 @@ def build_circuit(layout: Layout, catalogue: Catalogue, frequency_hz: int = 60) 
         },
         elements=elements,
         sources={name: element for name, element in elements.items() if isinstance(element, Source)},
+        offsets=tuple(accumulate((network.size for network in networks), initial=1)),
         ground=min((network.ground for network in networks if network.ground is not None), default=None),
     )
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """The elimination of one node.
 
     ``later`` are the neighbours that are eliminated after it; the branch to ``later[i]`` is entry ``first + i``; the

@@ -69,40 +69,46 @@ class Seen:
         solution = self.snapshot.solution
         if solution.root[a] != solution.root[b]:
             return None
-        reference = self.references.get(solution.root[a])
-        turned = 1 if reference is None else reference.turned
-        return (solution.volts[a] - solution.volts[b]) * (self.snapshot.scene.supply * turned)
+        return (solution.volts[a] - solution.volts[b]) * self._scale(solution.root[a])
+
+    def _scale(self, root: int) -> float:
+        """Return what turns solved volts of a component into those of the situation."""
+        reference = self.references.get(root)
+        return self.snapshot.scene.supply if reference is None else self.snapshot.scene.supply * reference.turned
+
+    @cached_property
+    def _emf(self) -> dict[int, float]:
+        """Return the open-circuit volts of each live source at 100 % supply, by branch."""
+        on = self.snapshot.on
+        return {source.slot: source.emf for source in self.snapshot.scene.figures.sources if on >> source.slot & 1}
+
+    def through(self, branch: int) -> complex:
+        """Return the amps of a branch, from its first point to its second."""
+        snapshot = self.snapshot
+        figures = snapshot.scene.figures
+        siemens = figures.on[branch] if snapshot.on >> branch & 1 else figures.off[branch]
+        if not siemens:
+            return 0j
+        # What conducts has both its nodes in one component.
+        a, b = self.network.branches[branch].nodes
+        volts = snapshot.solution.volts
+        return (volts[a] - volts[b] - self._emf.get(branch, 0.0)) * siemens * self._scale(snapshot.solution.root[a])
 
     @cached_property
     def amps(self) -> list[complex]:
         """Return the amps of each branch, from its first point to its second."""
-        figures, on = self.snapshot.scene.figures, self.snapshot.on
-        through = []
-        for at in range(len(self.network.branches)):
-            siemens = figures.on[at] if on >> at & 1 else figures.off[at]
-            through.append((self.across(at) or 0j) * siemens if siemens else 0j)
-        for source in figures.sources:
-            if on >> source.slot & 1:
-                node = self.network.branches[source.slot].nodes[0]
-                reference = self.references[self.snapshot.solution.root[node]]
-                driven = source.emf * self.snapshot.scene.supply * reference.turned
-                through[source.slot] -= driven * source.siemens
-        return through
+        return [self.through(branch) for branch in range(len(self.network.branches))]
 
     @cached_property
     def join_amps(self) -> list[complex]:
         """Return the amps of each join, from its first point to its second."""
-        network = self.network
-        more: list[tuple[int, int, complex | None]] = []
-        for a, b, ohms in self.snapshot.scene.joins:
-            more.append((a, b, self._through(a, b, ohms)))
-        return join_amps(network, self.amps, more)
+        more = [(a, b, self._through_fault(a, b, ohms)) for a, b, ohms in self.snapshot.scene.joins]
+        return join_amps(self.network, self.amps, more)
 
-    def _through(self, a: int, b: int, ohms: float) -> complex | None:
+    def _through_fault(self, a: int, b: int, ohms: float) -> complex | None:
         """Return the amps from one point to another through a fault; None where it has no resistance."""
         if not ohms:
             return None
-        network, solution = self.network, self.snapshot.solution
-        volts = solution.volts[network.node_of[a]] - solution.volts[network.node_of[b]]
-        reference = self.references.get(solution.root[network.node_of[a]])
-        return volts / ohms * self.snapshot.scene.supply * (1 if reference is None else reference.turned)
+        node_of, solution = self.network.node_of, self.snapshot.solution
+        volts = solution.volts[node_of[a]] - solution.volts[node_of[b]]
+        return volts / ohms * self._scale(solution.root[node_of[a]])

@@ -8,11 +8,12 @@ there and one by one where it is not; the answers are equal.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass, field
 from importlib import import_module
 from itertools import product
 
 from app.circuit.answering import View, operating_point, view_of
-from app.circuit.faults import IN_THE_LAYOUT, Injected, broken_layout, injected
+from app.circuit.faults import EARTH, IN_THE_LAYOUT, NOTHING, Injected, broken_layout, injected
 from app.circuit.linear import Solution
 from app.circuit.network import Circuit, Network, build_circuit
 from app.circuit.operating_point import OperatingPoint
@@ -25,9 +26,6 @@ from app.circuit.union import Union
 from app.job.names import part_of
 
 Solver = Callable[[Network, Sequence[Question]], list[Solution]]
-Asked = tuple[Circuit, Situation, list[tuple[Network, list[Hashable]]]]
-"""A situation, its circuit, and for each network the keys of what was asked of it (one for each phase tried)."""
-
 MOST_PHASES_TRIED = 4
 """Of more sources than this with unknown phases, only these are tried both ways in every combination."""
 
@@ -73,7 +71,34 @@ def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View
     batch = _Batch(solve_each)
     asked = batch.ask(circuit, situation)
     batch.settle()
-    return asked[0], batch.views_of(asked)
+    return asked.circuit, list(dict.fromkeys(slot.view() for slot in asked.slots))
+
+
+@dataclass(eq=False)
+class _Slot:
+    """What one network is asked: a scene for each phase that is tried; after settling, what came of it."""
+
+    circuit: Circuit
+    network: Network
+    scenes: list[Scene]
+    offset: int
+    settled: list[Settled] = field(default_factory=list)
+    found: View | None = None
+
+    def view(self) -> View:
+        """Return what came of it; to be asked once all has settled."""
+        if self.found is None:
+            self.found = view_of(self.circuit, self.network, self.settled, self.offset)
+        return self.found
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """A situation with its circuit and, for each network number, the slot that answers for it."""
+
+    circuit: Circuit
+    situation: Situation
+    slots: list[_Slot]
 
 
 class _Batch:
@@ -82,78 +107,91 @@ class _Batch:
     def __init__(self, solver: Solver) -> None:
         self.solver = solver
         self.broken: dict[Hashable, Circuit] = {}
-        self.scenes: dict[int, tuple[Network, dict[Hashable, Scene]]] = {}
-        self.settled: dict[tuple[int, Hashable], Settled] = {}
-        self.views: dict[Hashable, View] = {}
+        self.slots: dict[Hashable, _Slot] = {}
+        self.at_rest: dict[Hashable, list[_Slot]] = {}
 
-    def ask(self, circuit: Circuit, situation: Situation) -> Asked:
-        """Note what a situation asks of each network."""
+    def ask(self, circuit: Circuit, situation: Situation) -> _Asked:
+        """Note what a situation asks of each network; networks that it does not touch stay as they are at rest."""
         faults = injected(circuit.layout, circuit.catalogue, situation.faults)
         circuit = self._broken(circuit, situation)
-        parts = []
-        for network in _networks(circuit, faults):
-            keys: list[Hashable] = []
-            for phases in _phases(network, circuit, situation, faults):
-                scene = scene_of(network, circuit.layout, situation, faults, phases)
-                key = (scene.cast, scene.figures, scene.supply, scene.opened, scene.joins)
-                self.scenes.setdefault(id(network), (network, {}))[1].setdefault(key, scene)
-                keys.append(key)
-            parts.append((network, keys))
-        return circuit, situation, parts
+        slots = list(self._at_rest(circuit, situation))
+        touched = {part_of(name) for name in situation.set} | situation.calls.keys() | faults.parts
+        numbers = {circuit.network_of[part] for part in touched if part in circuit.network_of}
+        for network in _networks_joined(circuit, faults):
+            slot = self._slot(circuit, network, situation, faults)
+            for part in network.parts:
+                slots[circuit.network_of[part]] = slot
+            numbers -= {circuit.network_of[part] for part in network.parts}
+        for number in numbers:
+            slots[number] = self._slot(circuit, circuit.networks[number], situation, faults)
+        return _Asked(circuit, situation, slots)
 
     def settle(self) -> None:
         """Settle everything that was asked."""
-        for network, scenes in self.scenes.values():
-            for key, settled in zip(scenes, _settle_together(network, list(scenes.values()), self.solver), strict=True):
-                self.settled[id(network), key] = settled
+        by_network: dict[int, list[_Slot]] = {}
+        for slot in self.slots.values():
+            by_network.setdefault(id(slot.network), []).append(slot)
+        for slots in by_network.values():
+            scenes = [scene for slot in slots for scene in slot.scenes]
+            settled = iter(_settle_together(slots[0].network, scenes, self.solver))
+            for slot in slots:
+                slot.settled = [next(settled) for _ in slot.scenes]
 
-    def answer(self, asked: Asked) -> OperatingPoint:
+    def answer(self, asked: _Asked) -> OperatingPoint:
         """Return the operating point of a situation, once its networks have settled."""
-        return operating_point(asked[0], asked[1], self.views_of(asked))
-
-    def views_of(self, asked: Asked) -> list[View]:
-        """Return what each network of a situation settled to."""
-        circuit, _, parts = asked
-        views = []
-        offset = 1
-        for network, keys in parts:
-            key = (id(network), tuple(keys), offset)
-            view = self.views.get(key)
-            if view is None:
-                variants = [self.settled[id(network), each] for each in keys]
-                view = self.views[key] = view_of(circuit, network, variants, offset)
-            views.append(view)
-            offset += network.size
-        return views
+        return operating_point(asked.circuit, asked.situation, [slot.view() for slot in asked.slots])
 
     def _broken(self, circuit: Circuit, situation: Situation) -> Circuit:
         """Return the circuit with the faults that change its layout; made once for each set of them."""
         faults = [fault for fault in situation.faults if fault.is_ in IN_THE_LAYOUT]
         if not faults:
             return circuit
-        key = tuple((fault.is_, fault.at, fault.ohms) for fault in faults)
+        key = (id(circuit), *((fault.is_, fault.at, fault.ohms) for fault in faults))
         found = self.broken.get(key)
         if found is None:
             layout = broken_layout(circuit.layout, faults)
             found = self.broken[key] = build_circuit(layout, circuit.catalogue, circuit.frequency_hz)
         return found
 
+    def _at_rest(self, circuit: Circuit, situation: Situation) -> list[_Slot]:
+        """Return the slots of all networks without calls, settings and faults, at the supply of a situation."""
+        mains = tuple(sorted(situation.mains.items()))
+        key = (id(circuit), situation.supply_percent, situation.outdoor_c, mains)
+        found = self.at_rest.get(key)
+        if found is None:
+            rest = situation.model_copy(update={"calls": {}, "set": {}, "faults": ()})
+            found = [self._slot(circuit, network, rest, NOTHING) for network in circuit.networks]
+            self.at_rest[key] = found
+        return found
 
-def _networks(circuit: Circuit, faults: Injected) -> list[Network]:
-    """Return the networks of a situation; those that a fault joins are one."""
+    def _slot(self, circuit: Circuit, network: Network, situation: Situation, faults: Injected) -> _Slot:
+        scenes = [
+            scene_of(network, circuit.layout, situation, faults, phases)
+            for phases in _phases(network, circuit, situation, faults)
+        ]
+        key = (id(network), *((s.cast, s.figures, s.supply, s.opened, s.joins) for s in scenes))
+        found = self.slots.get(key)
+        if found is None:
+            found = self.slots[key] = _Slot(circuit, network, scenes, circuit.offset_of(network))
+        return found
+
+
+def _networks_joined(circuit: Circuit, faults: Injected) -> list[Network]:
+    """Return the networks that faults make one, each such set as a network of its own."""
     pairs = [
-        (circuit.network_of[part_of(one)], None if other == "earth" else circuit.network_of[part_of(other)])
+        (circuit.network_of[part_of(one)], -1 if other == EARTH else circuit.network_of[part_of(other)])
         for one, other, _ in faults.joins
     ]
-    if all(other is None or one == other for one, other in pairs) and sum(o is None for _, o in pairs) < 2:
-        return list(circuit.networks)
+    if all(other in (one, -1) for one, other in pairs) and sum(other < 0 for _, other in pairs) < 2:
+        return []
+    # Several grounds are joined by earth, which stands behind the last network here.
     union = Union(len(circuit.networks) + 1)
     for one, other in pairs:
-        union.join(one, len(circuit.networks) if other is None else other)
+        union.join(one, len(circuit.networks) if other < 0 else other)
     sets: dict[int, list[int]] = {}
     for number in range(len(circuit.networks)):
         sets.setdefault(union.find(number), []).append(number)
-    return [circuit.network_joining(frozenset(numbers)) for numbers in sets.values()]
+    return [circuit.network_joining(frozenset(numbers)) for numbers in sets.values() if len(numbers) > 1]
 
 
 def _phases(network: Network, circuit: Circuit, situation: Situation, faults: Injected) -> list[dict[str, int]]:
