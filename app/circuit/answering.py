@@ -7,12 +7,10 @@ is equal in all of them is given.
 from __future__ import annotations
 
 import cmath
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from functools import cached_property
 
 from app.catalogue.kind import Coil, Contact, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
-from app.circuit.cast import Effects
 from app.circuit.lazy import Lazy
 from app.circuit.network import Circuit, Network
 from app.circuit.operating_point import (
@@ -24,66 +22,30 @@ from app.circuit.operating_point import (
     Unsettled,
 )
 from app.circuit.seen import GROUND, Seen
-from app.circuit.settle import Settled
 from app.circuit.situation import Situation
+from app.circuit.view import View, Views
 from app.job.names import part_of
 
 LEAST_AMPS_WITH_DIRECTION = 1e-3
 
 
-@dataclass(frozen=True, eq=False)
-class View:
-    """One network of the situation. ``offset`` is added to its component numbers; 0 is the component of earth."""
-
-    network: Network
-    seen: tuple[Seen, ...]
-    unsettled: Unsettled | None
-    blown: Mapping[str, float]
-    offset: int
-    why_unequal: str
-
-    @cached_property
-    def effects(self) -> tuple[Effects, Effects]:
-        """Return the effects that hold, and those of which it is not known whether they hold."""
-        found = [_effects_in(seen) for seen in self.seen]
-        always = set(found[0][0]).intersection(*(sure for sure, _ in found[1:]))
-        ever = {effect for sure, doubtful in found for effect in (*sure, *doubtful)}
-        return tuple(sorted(always)), tuple(sorted(ever - always))
-
-    @cached_property
-    def is_stirring(self) -> bool:
-        """Return whether there is anything to tell of this network as a whole."""
-        return bool(self.unsettled or self.blown or self.effects[0] or self.effects[1])
-
-    @cached_property
-    def component_of_node(self) -> list[int]:
-        """Return the number of the component of each node; nodes are together when they are so in every snapshot."""
-        earth = self.network.earth
-        has_ground = self.seen[0].has_ground
-        number: dict[tuple[int, ...], int] = {}
-        if has_ground:
-            number[tuple(seen.snapshot.solution.root[earth] for seen in self.seen)] = 0
-        roots = zip(*(seen.snapshot.solution.root for seen in self.seen), strict=True)
-        return [number.setdefault(key, self.offset + at) for at, key in enumerate(roots)]
-
-
 class Answering:
-    """Answers for one situation of one circuit; ``views`` by the number of a network in the circuit."""
+    """Answers for one situation of one circuit."""
 
-    def __init__(self, circuit: Circuit, views: Sequence[View]) -> None:
+    def __init__(self, circuit: Circuit, views: Views) -> None:
         self.circuit = circuit
         self.views = views
 
     def view_of(self, name: str) -> View:
         """Return the view of the network in which a terminal or element lies."""
-        return self.views[self.circuit.network_of[part_of(name)]]
+        return self.views.of(self.circuit.network_of[part_of(name)])
 
     @cached_property
     def earth_is_live(self) -> bool:
         """Return whether a source reaches earth in any network."""
         return any(
             seen.snapshot.solution.root[view.network.earth] in seen.references
-            for view in self.views
+            for view in self.views.each()
             for seen in view.seen
         )
 
@@ -182,11 +144,10 @@ class Answering:
         return Lazy(self.circuit.elements, self.element)
 
 
-def operating_point(circuit: Circuit, situation: Situation, views: Sequence[View]) -> OperatingPoint:
+def operating_point(circuit: Circuit, situation: Situation, views: Views) -> OperatingPoint:
     """Return the operating point of a situation from its settled networks."""
     answering = Answering(circuit, views)
-    # Networks that a fault joins are one view under several numbers.
-    stirring = list(dict.fromkeys(view for view in views if view.is_stirring))
+    stirring = views.stirring()
     unsettled = _joint([view.unsettled for view in stirring if view.unsettled is not None])
     return OperatingPoint(
         situation=situation,
@@ -200,28 +161,6 @@ def operating_point(circuit: Circuit, situation: Situation, views: Sequence[View
         blown={name: amps for view in stirring for name, amps in sorted(view.blown.items())},
         component=Lazy(circuit.terminals, answering.component),
         effects_in_doubt=tuple(sorted(effect for view in stirring for effect in view.effects[1])),
-    )
-
-
-def view_of(circuit: Circuit, network: Network, variants: Sequence[Settled], offset: int) -> View:
-    """Return the view of a network from what it settled to, once for each phase that was tried."""
-    has_ground = circuit.ground is not None
-    unsettled = next((settled.unsettled for settled in variants if settled.unsettled is not None), None)
-    why = "the circuit does not settle"
-    if unsettled is None:
-        why = "it depends on the phase between two sources, which nobody knows"
-    blown: dict[str, float] = {}
-    for settled in variants:
-        for fuse, amps in settled.blown.items():
-            name = network.branches[network.fuse_branches[fuse]].name
-            blown[name] = max(amps, blown.get(name, 0.0))
-    return View(
-        network=network,
-        seen=tuple(Seen(snapshot, has_ground) for settled in variants for snapshot in settled.snapshots),
-        unsettled=unsettled,
-        blown=blown,
-        offset=offset,
-        why_unequal=why,
     )
 
 
@@ -262,12 +201,6 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     if cmath.isclose(power, 0):
         return ConductorState(abs(amps))
     return ConductorState(abs(amps), 1 if power > 0 else 0)
-
-
-def _effects_in(seen: Seen) -> tuple[Effects, Effects]:
-    """Return (effects that hold, effects in doubt)."""
-    state, doubt = seen.snapshot.state, seen.snapshot.doubt
-    return seen.snapshot.scene.cast.effects(state.held, state.opened, state.memory, doubt.judged, doubt.fuses)
 
 
 def _joint(unsettled: Sequence[Unsettled]) -> Unsettled | None:

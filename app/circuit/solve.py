@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from importlib import import_module
 from itertools import product
 
-from app.circuit.answering import View, operating_point, view_of
+from app.circuit.answering import operating_point
 from app.circuit.faults import EARTH, IN_THE_LAYOUT, NOTHING, Injected, broken_layout, injected
 from app.circuit.linear import Solution
 from app.circuit.network import Circuit, Network, build_circuit
@@ -23,6 +23,7 @@ from app.circuit.settle import Run, Settled, settle
 from app.circuit.situation import Situation
 from app.circuit.state import Question
 from app.circuit.union import Union
+from app.circuit.view import RestViews, View, Views, view_of
 from app.job.names import part_of
 
 Solver = Callable[[Network, Sequence[Question]], list[Solution]]
@@ -71,7 +72,7 @@ def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View
     batch = _Batch(solve_each)
     asked = batch.ask(circuit, situation)
     batch.settle()
-    return asked.circuit, list(dict.fromkeys(slot.view() for slot in asked.slots))
+    return asked.circuit, asked.views().each()
 
 
 @dataclass(eq=False)
@@ -92,13 +93,32 @@ class _Slot:
         return self.found
 
 
+@dataclass(eq=False)
+class _Rest:
+    """The slots of all networks at rest, by number; after settling, what came of them."""
+
+    slots: list[_Slot]
+    found: RestViews | None = None
+
+    def views(self) -> RestViews:
+        """Return what came of them; to be asked once all has settled."""
+        if self.found is None:
+            self.found = RestViews(tuple(slot.view() for slot in self.slots))
+        return self.found
+
+
 @dataclass(frozen=True)
 class _Asked:
-    """A situation with its circuit and, for each network number, the slot that answers for it."""
+    """A situation with its circuit, the networks at rest, and by number the slots of those that it touches."""
 
     circuit: Circuit
     situation: Situation
-    slots: list[_Slot]
+    rest: _Rest
+    touched: dict[int, _Slot]
+
+    def views(self) -> Views:
+        """Return what came of it; to be asked once all has settled."""
+        return Views(self.rest.views(), {number: slot.view() for number, slot in self.touched.items()})
 
 
 class _Batch:
@@ -108,13 +128,13 @@ class _Batch:
         self.solver = solver
         self.broken: dict[Hashable, Circuit] = {}
         self.slots: dict[Hashable, _Slot] = {}
-        self.at_rest: dict[Hashable, list[_Slot]] = {}
+        self.at_rest: dict[Hashable, _Rest] = {}
 
     def ask(self, circuit: Circuit, situation: Situation) -> _Asked:
         """Note what a situation asks of each network; networks that it does not touch stay as they are at rest."""
         faults = injected(circuit.layout, circuit.catalogue, situation.faults)
         circuit = self._broken(circuit, situation)
-        slots = list(self._at_rest(circuit, situation))
+        slots: dict[int, _Slot] = {}
         touched = {part_of(name) for name in situation.set} | situation.calls.keys() | faults.parts
         numbers = {circuit.network_of[part] for part in touched if part in circuit.network_of}
         for network in _networks_joined(circuit, faults):
@@ -124,7 +144,7 @@ class _Batch:
             numbers -= {circuit.network_of[part] for part in network.parts}
         for number in numbers:
             slots[number] = self._slot(circuit, circuit.networks[number], situation, faults)
-        return _Asked(circuit, situation, slots)
+        return _Asked(circuit, situation, self._at_rest(circuit, situation), slots)
 
     def settle(self) -> None:
         """Settle everything that was asked."""
@@ -139,7 +159,7 @@ class _Batch:
 
     def answer(self, asked: _Asked) -> OperatingPoint:
         """Return the operating point of a situation, once its networks have settled."""
-        return operating_point(asked.circuit, asked.situation, [slot.view() for slot in asked.slots])
+        return operating_point(asked.circuit, asked.situation, asked.views())
 
     def _broken(self, circuit: Circuit, situation: Situation) -> Circuit:
         """Return the circuit with the faults that change its layout; made once for each set of them."""
@@ -153,14 +173,14 @@ class _Batch:
             found = self.broken[key] = build_circuit(layout, circuit.catalogue, circuit.frequency_hz)
         return found
 
-    def _at_rest(self, circuit: Circuit, situation: Situation) -> list[_Slot]:
+    def _at_rest(self, circuit: Circuit, situation: Situation) -> _Rest:
         """Return the slots of all networks without calls, settings and faults, at the supply of a situation."""
         mains = tuple(sorted(situation.mains.items()))
         key = (id(circuit), situation.supply_percent, situation.outdoor_c, mains)
         found = self.at_rest.get(key)
         if found is None:
             rest = situation.model_copy(update={"calls": {}, "set": {}, "faults": ()})
-            found = [self._slot(circuit, network, rest, NOTHING) for network in circuit.networks]
+            found = _Rest([self._slot(circuit, network, rest, NOTHING) for network in circuit.networks])
             self.at_rest[key] = found
         return found
 
