@@ -13,7 +13,8 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from app.catalogue.structure import catalogue_for
-from app.checks.rule import EXAMPLE_LAYOUT, Bad, Good, Rule
+from app.checks.registry import rule_named
+from app.checks.rule import EXAMPLE_LAYOUT, Bad, Good
 from app.drawing.connection import draw_connection
 from app.job.model import Job
 from app.web.demos import Demos
@@ -44,8 +45,13 @@ def _demo_drawing(demos: Demos, name: str) -> Markup:
 
 
 @lru_cache(maxsize=128)
-def example_drawings(rule: Rule) -> tuple[ExampleDrawing, ...]:
-    """Return the drawings of a rule's examples, those on which it speaks first."""
+def example_drawings(name: str) -> tuple[ExampleDrawing, ...]:
+    """Return the drawings of the examples of a rule, those on which it speaks first.
+
+    Raises:
+        KeyError: there is no rule of this name.
+    """
+    rule = rule_named(name)
     bad = [ExampleDrawing(_plain(one), "bad", _example(one.job())) for one in rule.bad]
     good = [ExampleDrawing(_plain(one), "near" if one.near_miss else "good", _example(one.job())) for one in rule.good]
     return (*bad, *good)

@@ -89,7 +89,7 @@ def finding(rule: str) -> str:
         found = rule_named(rule)
     except KeyError:
         raise NotFound from None
-    return render_template("finding.html", rule=rule_help(found), examples=example_drawings(found))
+    return render_template("finding.html", rule=rule_help(found), examples=example_drawings(rule))
 
 
 @blueprint.get("/kinds")

@@ -65,7 +65,12 @@ def opens(server: str, browser: Browser) -> Iterator[Open]:
         new = context.new_page()
         new.set_default_timeout(5000)
         hands = Hands(new, server)
-        new.on("console", lambda message: complaints.append(message.text) if is_complaint(message.text, message.type, hands) else None)
+        new.on(
+            "console",
+            lambda message: (
+                complaints.append(message.text) if is_complaint(message.text, message.type, hands) else None
+            ),
+        )
         new.on("pageerror", lambda error: complaints.append(str(error)))
         opened.append(new)
         return hands

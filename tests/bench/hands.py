@@ -48,7 +48,10 @@ class Hands:
         self.server = server
         self.patches: list[dict[str, Any]] = []
         self.expects_refusal = False
-        page.on("request", lambda request: self.patches.append(request.post_data_json) if request.method == "PATCH" else None)
+        page.on(
+            "request",
+            lambda request: self.patches.append(request.post_data_json) if request.method == "PATCH" else None,
+        )
 
     # Jobs
 
@@ -123,7 +126,8 @@ class Hands:
         """Return where the thing with ``data-x`` under a selector is on the screen."""
         found: list[float] | None = self.page.evaluate(
             "hook => { const node = document.querySelector(`#sheet ${hook}`); if (!node) return null;"
-            " const point = new DOMPoint(Number(node.dataset.x), Number(node.dataset.y)).matrixTransform(node.getScreenCTM());"
+            " const sheet = new DOMPoint(Number(node.dataset.x), Number(node.dataset.y));"
+            " const point = sheet.matrixTransform(node.getScreenCTM());"
             " return [point.x, point.y]; }",
             hook,
         )
@@ -157,7 +161,9 @@ class Hands:
         """Add a part by its button and return its id."""
         button = self.page.locator(f'[data-add-kind="{kind}"]')
         if not button.is_visible():
-            self.page.click("#add-toggle") if self.page.locator("#add-toggle").is_visible() else self.page.click("#more summary")
+            self.page.click("#add-toggle") if self.page.locator("#add-toggle").is_visible() else self.page.click(
+                "#more summary"
+            )
         with self.saved():
             button.click()
         return self.part(kind)
@@ -244,6 +250,7 @@ class Hands:
 
     def conductors(self) -> set[frozenset[str]]:
         """Return what joins what on the layout, by the kind of the parts."""
+
         def named(end: str) -> str:
             return re.sub(r"-[a-z0-9]{5}\.", ".", end)
 
@@ -268,7 +275,9 @@ def try_each_call(hands: Hands) -> None:
     for call, wanted in RUNS.items():
         hands.page.click(f'[data-call$="={call}"]')
         expect(hands.page.locator(f'[data-call$="={call}"]')).to_have_attribute("aria-pressed", "true")
-        effects = hands.page.eval_on_selector_all("[data-effect]", "rows => rows.map(row => row.dataset.effect.split(':')[1])")
+        effects = hands.page.eval_on_selector_all(
+            "[data-effect]", "rows => rows.map(row => row.dataset.effect.split(':')[1])"
+        )
         assert set(effects) == wanted, call
 
 

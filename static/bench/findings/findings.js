@@ -36,7 +36,7 @@ export class FindingsView {
     this.nodes.clear();
     this.current = null;
     this.list.replaceChildren();
-    this.folded.replaceChildren();
+    byId("folded-rows").replaceChildren();
   }
 
   get busy() {

@@ -9,7 +9,8 @@ export class WhichOne {
     this.bench = bench;
     this.dialog = /** @type {HTMLDialogElement} */ (make("dialog", { class: "which-one", "aria-label": "Which one?" }));
     bench.surface.host.after(this.dialog);
-    this.dialog.addEventListener("click", (event) => {
+    // Not the click: that one still belongs to the tap that asked.
+    this.dialog.addEventListener("pointerdown", (event) => {
       if (event.target === this.dialog) this.dialog.close();
     });
   }

@@ -1,0 +1,13 @@
+"""Small layouts on which gestures are tried; where parts stand is said, so that no test depends on the placing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+TRANSFORMER = {"kind": "control-transformer", "label": "Control transformer", "at": [0, 120]}
+FURNACE = {"kind": "furnace-board", "label": "Furnace board", "at": [480, 0]}
+THERMOSTAT = {"kind": "thermostat-heat-cool", "label": "Thermostat", "place": "hall", "at": [960, 0]}
+
+HEATING: dict[str, Any] = {"xf": TRANSFORMER, "fb": FURNACE, "tc": THERMOSTAT}
+HEATING_WIRES = (("xf.R", "fb.XF"), ("xf.C", "fb.XC"), ("fb.R", "tc.R"), ("fb.W", "tc.W"))
+"""w1 to w4: a furnace that heats when it is called."""

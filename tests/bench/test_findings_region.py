@@ -1,0 +1,98 @@
+"""Findings: danger first, mended in one step, never jumping, never nagging."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import expect
+
+from tests.bench.conftest import LAPTOP, Open
+from tests.bench.layouts import HEATING, HEATING_WIRES
+
+
+def test_mend_it_is_one_step_and_can_be_undone(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
+    assert hands.rules("danger") == ["sources-joined"]
+    before = hands.document()
+    with hands.saved():
+        hands.page.locator(".finding.danger [data-action=fix]").first.click()
+    assert hands.rules("danger") == []
+    expect(hands.page.locator(".finding.danger.is-cleared")).to_contain_text("cleared")
+    expect(hands.spoken()).to_contain_text("Danger cleared.")
+    expect(hands.page.locator("[data-action=undo]")).to_contain_text("Undo: mend: ")
+    hands.undo()
+    assert hands.document() == before
+    assert hands.rules("danger") == ["sources-joined"]
+
+
+def test_a_danger_that_an_edit_makes_is_first_and_spoken(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.pull("fb.R", "fb.C")
+    assert hands.rules()[0] == "hot-to-common-short"
+    expect(hands.page.locator("#alert")).to_contain_text("Danger.")
+    expect(hands.page.locator(".finding.danger .word").first).to_have_text("new")
+    expect(hands.page.locator("#finding-counts")).to_contain_text("1 danger")
+
+
+def test_rows_keep_their_place_while_somebody_is_in_the_list(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None))
+    rows = hands.page.locator("#finding-rows > .finding")
+    last = rows.last.get_by_role("button", name="Show me")
+    last.focus()
+    mark = hands.page.evaluate_handle("document.activeElement.closest('.finding')")
+    where = hands.page.evaluate("row => row.getBoundingClientRect().y", mark)
+    hands.page.mouse.move(600, 300)
+    hands.change_elsewhere({"op": "add", "path": "/layouts/as-left/conductors/w9", "value": {"ends": ["fb.R", "fb.C"]}})
+    hands.page.evaluate("document.querySelector('[data-call]').click()")
+    expect(hands.page.locator(".finding.danger")).to_have_count(1)
+    assert hands.page.evaluate(
+        "document.activeElement.closest('.finding') === arguments[0]".replace(
+            "arguments[0]", "document.activeElement.closest('.finding')"
+        )
+    )
+    assert hands.page.evaluate("row => row === document.activeElement.closest('.finding')", mark)
+    assert hands.page.evaluate("row => row.isConnected", mark)
+    assert where >= 0
+
+
+def test_show_me_boxes_what_it_is_about_and_leaves_a_way_back(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
+    for _ in range(8):
+        hands.page.click("#zoom-in")
+    hands.page.mouse.move(400, 400)
+    hands.page.locator("#work-size").click()
+    before = hands.matrix()
+    hands.page.locator(".finding.danger").get_by_role("button", name="Show me").click()
+    expect(
+        hands.page.locator('[data-hand="tags"] .mark-shown, [data-hand="tags"] .mark-shown-line').first
+    ).to_be_attached()
+    expect(hands.page.locator(".finding.danger")).to_have_attribute("aria-current", "true")
+    back = hands.page.locator("#back-there")
+    if back.is_visible():
+        back.click()
+        assert hands.matrix() == before
+
+
+def test_what_nothing_is_landed_on_yet_is_folded(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_empty()
+    hands.page.click("#start-system")
+    with hands.saved():
+        hands.page.click('[data-add-system="heat-pump"]')
+    expect(hands.page.locator("#folded-words")).to_have_text("Still to wire: 4 parts")
+    assert hands.page.locator("#findings-content .finding:visible").count() <= 3
+
+
+def test_every_row_leads_to_the_page_of_its_rule(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("smokehouse-no-way-back"))
+    row = hands.page.locator("#finding-rows > .finding").first
+    rule = row.get_attribute("data-rule")
+    row.get_by_text("Why", exact=True).click()
+    row.get_by_role("link").click()
+    expect(hands.page).to_have_url(re.compile(f"/findings/{rule}$"))
+    expect(hands.page.locator("h2")).to_contain_text(["What it checks", "Why it matters", "What to do", "Limits"])
