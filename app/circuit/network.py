@@ -141,7 +141,9 @@ class Circuit:
         found = self.joined.get(numbers)
         if found is None:
             parts = [part for n in sorted(numbers) for part in self.networks[n].parts]
-            found = self.joined[numbers] = _compile(min(numbers), sorted(parts), self.layout, self.catalogue)
+            conductors = sorted(name for n in numbers for name in self.networks[n].conductors)
+            found = _compile(min(numbers), sorted(parts), conductors, self.layout, self.catalogue)
+            self.joined[numbers] = found
         return found
 
 
@@ -153,8 +155,16 @@ def build_circuit(layout: Layout, catalogue: Catalogue, frequency_hz: int = 60) 
         frequency_hz: of the line; admittances do not depend on it, a netlist does.
     """
     groups = coupled_parts(layout)
-    networks = tuple(_compile(number, parts, layout, catalogue) for number, parts in enumerate(groups))
     network_of = {part: number for number, parts in enumerate(groups) for part in parts}
+    conductors: list[list[str]] = [[] for _ in groups]
+    for name in sorted(layout.conductors):
+        landed = layout.conductors[name].landed()
+        if landed:
+            conductors[network_of[part_of(landed[0])]].append(name)
+    networks = tuple(
+        _compile(number, parts, own, layout, catalogue)
+        for number, (parts, own) in enumerate(zip(groups, conductors, strict=True))
+    )
     elements = {
         f"{part}.{name}": element
         for part in sorted(layout.parts)
@@ -194,15 +204,14 @@ def coupled_parts(layout: Layout) -> list[list[str]]:
     return list(groups.values())
 
 
-def _compile(number: int, parts: Sequence[str], layout: Layout, catalogue: Catalogue) -> Network:
+def _compile(
+    number: int, parts: Sequence[str], conductors: Sequence[str], layout: Layout, catalogue: Catalogue
+) -> Network:
     building = _Building(layout, catalogue)
     for part in parts:
         building.add_part(part)
-    own = set(parts)
-    for name in sorted(layout.conductors):
-        landed = layout.conductors[name].landed()
-        if landed and part_of(landed[0]) in own:
-            building.add_conductor(name)
+    for name in conductors:
+        building.add_conductor(name)
     return building.finish(number)
 
 
