@@ -12,11 +12,12 @@ from functools import cached_property
 from typing import Any, TypeVar, cast
 
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import CallName, Contact, Kind, Terminal
+from app.catalogue.kind import CallName, Kind, Terminal
 from app.checks.facts.calls import contacts_closed_by
 from app.checks.facts.inside import HEAT_EFFECTS, SUPPLY_FUNCTIONS, Inside, look_inside
 from app.checks.facts.islands import Islands
-from app.checks.facts.wiring import Device, Join, Winding, Wiring, wire_up
+from app.checks.facts.joins import Device, Join, Winding
+from app.checks.facts.wiring import Wiring, wire_up
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
@@ -64,7 +65,6 @@ class CheckContext:
         self._islands: dict[tuple[int, frozenset[str]], Islands] = {}
         self._islands_at: dict[int, Islands] = {}
         self._closes: dict[tuple[str, CallName, float], frozenset[str]] = {}
-        self._inside: dict[str, Inside] = {}
         self._facts: dict[Callable[[CheckContext], Any], Any] = {}
 
     def once(self, fact: Callable[[CheckContext], Fact]) -> Fact:
@@ -120,10 +120,7 @@ class CheckContext:
 
     def inside(self, part: str) -> Inside:
         """Return what rules ask of the kind of a part that has one."""
-        name = self.layout.parts[part].kind
-        if name not in self._inside:
-            self._inside[name] = look_inside(self.wiring.kinds[part])
-        return self._inside[name]
+        return look_inside(self.wiring.kinds[part])
 
     def place_of(self, terminal: str) -> str:
         """Return where a person stands who probes this terminal."""
@@ -145,15 +142,23 @@ class CheckContext:
     def label_of(self, part: str) -> str:
         """Return what a part is called on screen: its label, else the title of its kind, else its id."""
         kind = self.wiring.kinds.get(part)
-        return self.layout.parts[part].label or (kind.title if kind else part)
+        found = self.layout.parts.get(part)
+        return (found.label if found else "") or (kind.title if kind else part)
 
     def network_of(self, part: str) -> int:
         """Return the number of the network in which a part lies; networks never influence each other."""
         return self.circuit.network_of[part]
 
+    @cached_property
+    def _networks_at(self) -> Mapping[int, int | None]:
+        def network(situation: Situation) -> int | None:
+            return next((self.network_of(control) for control, calls in situation.calls.items() if calls), None)
+
+        return {id(point): network(point.situation) for point in self.points}
+
     def network_at(self, point: OperatingPoint) -> int | None:
         """Return the network that a point's call works on, None for idle: elsewhere the point is as idle."""
-        return next((self.network_of(control) for control, calls in point.situation.calls.items() if calls), None)
+        return self._networks_at[id(point)]
 
     def points_of(self, part: str) -> list[OperatingPoint]:
         """Return idle and the points whose call works on the network of a part."""
@@ -223,7 +228,11 @@ class CheckContext:
 
     def hot_at_rest(self, node: str) -> bool:
         """Return whether the hot side of a source lies on the island of a node when nothing calls."""
-        return any(self.at_rest.same(node, winding.hot) for winding in self.windings)
+        return self.at_rest.of(node) in self._hot_at_rest
+
+    @cached_property
+    def _hot_at_rest(self) -> frozenset[str]:
+        return frozenset(self.at_rest.of(winding.hot) for winding in self.windings)
 
     @cached_property
     def heat_in_layout(self) -> bool:
@@ -271,11 +280,11 @@ class CheckContext:
         return tuple(sorted({f"{veiled[node]}: taken as leading nowhere" for node in nodes if node in veiled}))
 
     def _is_closed(self, join: Join, point: OperatingPoint) -> bool:
-        element = self.wiring.kinds[join.part].elements[join.inner]
-        if not isinstance(element, Contact) or element.by != "calls":
-            return point.elements[f"{join.part}.{join.inner}"].state == "closed"
+        name = join.by.partition(":")[2]
+        if name not in self.wiring.by_calls:
+            return point.elements[name].state == "closed"
         asked = any(
             join.inner in self.closes(join.part, call, point.situation.outdoor_c)
             for call in point.situation.calls.get(join.part, ())
         )
-        return asked != (element.rest == "closed")
+        return asked != self.wiring.by_calls[name]

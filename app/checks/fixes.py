@@ -13,7 +13,8 @@ from typing import Any
 
 from app.catalogue.kind import Choice
 from app.checks.context import CheckContext
-from app.checks.facts.wiring import Join
+from app.checks.facts.joins import Join
+from app.checks.facts.landing import is_dangerous
 from app.job.model import UnknownEnd
 from app.job.names import pointer
 
@@ -76,17 +77,27 @@ def add_wire(context: CheckContext, start: str, goal: str) -> Fix:
 
 def join_to(context: CheckContext, terminal: str, goals: Iterable[str]) -> Fix | None:
     """Join a terminal with one of ``goals``: by landing a conductor that is loose at one end if there is one, else by
-    a new conductor to the best of them; None where nothing is free."""
-    targets = sorted(set(goals) - {terminal})
-    for near, far in ((targets, [terminal]), ([terminal], targets)):
-        for landed in near:
-            for conductor, index in context.wiring.landed_on(landed):
-                if context.layout.conductors[conductor].ends[1 - index] is None and far and has_room(context, far[0]):
-                    return land(context, conductor, 1 - index, best_goal(context, landed, far))
-    free = [goal for goal in targets if has_room(context, goal)]
-    if not free or not has_room(context, terminal):
+    a new conductor to the best of them; None where nothing is free or where it would be a danger."""
+    safe = sorted(goal for goal in set(goals) - {terminal} if not is_dangerous(context, terminal, goal))
+    free = [goal for goal in safe if has_room(context, goal)]
+    if has_room(context, terminal):
+        for goal in safe:
+            for conductor, index in _loose_on(context, goal):
+                return land(context, conductor, index, terminal)
+    if not free:
         return None
-    return add_wire(context, terminal, best_goal(context, terminal, free))
+    for conductor, index in _loose_on(context, terminal):
+        return land(context, conductor, index, best_goal(context, terminal, free))
+    return add_wire(context, terminal, best_goal(context, terminal, free)) if has_room(context, terminal) else None
+
+
+def _loose_on(context: CheckContext, terminal: str) -> list[tuple[str, int]]:
+    """Return the loose ends (conductor, index) of conductors that are landed on a terminal."""
+    return [
+        (conductor, 1 - index)
+        for conductor, index in context.wiring.landed_on(terminal)
+        if context.layout.conductors[conductor].ends[1 - index] is None
+    ]
 
 
 def best_goal(context: CheckContext, start: str, goals: list[str]) -> str:

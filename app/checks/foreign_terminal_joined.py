@@ -23,9 +23,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from app.checks.context import CheckContext
-from app.checks.facts.inside import SUPPLY_FUNCTIONS
+from app.checks.facts.foreign import FAMILIES, clashes, foreign_rails, is_fed_pair
 from app.checks.facts.islands import Islands
-from app.checks.facts.joined import is_fed_pair
 from app.checks.facts.probes import call_text
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.fixes import undo_join
@@ -36,9 +35,6 @@ from app.job.names import part_of
 
 NAME = "foreign-terminal-joined"
 SEVERITY: Severity = "danger"
-
-_FAMILIES = ("line", "bus", "millivolt", "sensor")
-_CONTROL = SUPPLY_FUNCTIONS | {"common", "call", "signal"}
 
 GOOD = (
     Good("end-switch-starts-the-boiler", boiler_zone(), near_miss=True),
@@ -76,17 +72,10 @@ def check(context: CheckContext) -> Iterable[Finding]:
     for terminal in context.terminals:
         if not context.wiring.landed_on(terminal):
             continue
-        if context.function_of(terminal) in _FAMILIES:
+        if context.function_of(terminal) in FAMILIES:
             yield from _by_family(context, terminal)
         elif is_fed_pair(context, terminal):
             yield from _fed_from_elsewhere(context, terminal)
-
-
-def clashes(first: str, second: str) -> bool:
-    """Return whether two functions may never meet on one wire; the first of the pair is the foreign one."""
-    if first not in _FAMILIES:
-        return False
-    return second in _CONTROL or (second in _FAMILIES and _FAMILIES.index(first) < _FAMILIES.index(second))
 
 
 def _by_family(context: CheckContext, terminal: str) -> Iterator[Finding]:
@@ -94,12 +83,6 @@ def _by_family(context: CheckContext, terminal: str) -> Iterator[Finding]:
     met = [other for other in context.at_rest.members(terminal) if clashes(function, context.function_of(other))]
     if met:
         yield _finding(context, terminal, met, context.at_rest, context.idle)
-
-
-def foreign_rails(context: CheckContext, terminal: str) -> list[str]:
-    """Return the two sides of every source that is not of a terminal's own part."""
-    windings = (winding for winding in context.windings if winding.part != part_of(terminal))
-    return [node for winding in windings for node in (winding.hot, winding.common)]
 
 
 def _fed_from_elsewhere(context: CheckContext, terminal: str) -> Iterator[Finding]:

@@ -26,7 +26,7 @@ from app.checks.facts.gap import Gap, gap_to_common
 from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.facts.strain import Bridge, bridges
 from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import Fix, choose, take_out
+from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.job.names import part_of
@@ -49,6 +49,12 @@ BAD = (
     Bad(
         "only-while-cooling-is-called",
         gas_and_cooling({"w9": "ou.Y ou.C"}),
+        finds=(("conductor:w9",),),
+        mended=gas_and_cooling(),
+    ),
+    Bad(
+        "common-on-an-output-that-the-blower-switches",
+        gas_and_cooling({"w9": "fb.HUM xf.C"}),
         finds=(("conductor:w9",),),
         mended=gas_and_cooling(),
     ),
@@ -78,7 +84,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
             situation=bridge.point.situation,
             assumes=context.unseen_from(node for _, node in bridge.path),
             evidence=_evidence(context, bridge, gap),
-            fix=_fix(context, gap),
+            fix=undo_join(context, gap.movable()[0]) if gap.movable() else None,
         )
 
 
@@ -113,11 +119,3 @@ def _pairs(context: CheckContext, bridge: Bridge, gap: Gap) -> Iterator[tuple[st
         common = gap.goal if part_of(gap.goal) == part_of(node) else common_beside(context, node)
         if common is not None:
             yield node, common
-
-
-def _fix(context: CheckContext, gap: Gap) -> Fix | None:
-    for join in gap.movable():
-        if join.sort == "jumper":
-            return choose(context, join.part, join.inner, "removed")
-        return take_out(context, join.by.partition(":")[2])
-    return None

@@ -25,9 +25,9 @@ from app.checks.context import CheckContext
 from app.checks.facts.calls import AIR_ONLY, unasked
 from app.checks.facts.gap import gap_to_call
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
+from app.checks.facts.joins import Join
 from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.facts.strain import is_calm
-from app.checks.facts.wiring import Join
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good

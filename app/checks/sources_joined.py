@@ -23,11 +23,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
-from app.checks.facts.joined import Joined, is_fed_pair, joined_sources
+from app.checks.facts.foreign import is_fed_pair
+from app.checks.facts.joined import Joined, joined_sources
+from app.checks.facts.joins import Join
 from app.checks.facts.probes import call_text, measured
-from app.checks.facts.wiring import Join
 from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import Fix, choose, take_out
+from app.checks.fixes import Fix, undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, two_transformers
 
@@ -119,7 +120,5 @@ def _evidence(context: CheckContext, joined: Joined) -> Evidence:
 
 def _fix(context: CheckContext, joined: Joined) -> Fix | None:
     """With two wires on one screw only a person knows which of them belongs there."""
-    for join in _jumpers(joined):
-        return choose(context, join.part, join.inner, "removed")
-    wires = _wires(joined)
-    return take_out(context, wires[0].by.partition(":")[2]) if len(wires) == 1 else None
+    movable = _jumpers(joined) or _wires(joined)
+    return undo_join(context, movable[0]) if _jumpers(joined) or len(movable) == 1 else None

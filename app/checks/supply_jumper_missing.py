@@ -22,6 +22,7 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.feeding import can_share
+from app.checks.facts.landing import is_dangerous
 from app.checks.facts.probes import measured
 from app.checks.facts.supplies import DeadSupply, dead_supplies
 from app.checks.finding import Finding, Severity
@@ -74,7 +75,9 @@ def check(context: CheckContext) -> Iterable[Finding]:
         )
 
 
-def _fix(context: CheckContext, dead: DeadSupply, fed: str) -> Fix:
+def _fix(context: CheckContext, dead: DeadSupply, fed: str) -> Fix | None:
+    if is_dangerous(context, dead.entry, fed):
+        return None
     for join in context.wiring.lifted:
         sides = {context.at_rest.of(join.a), context.at_rest.of(join.b)}
         if sides == {context.at_rest.of(dead.entry), context.at_rest.of(fed)}:

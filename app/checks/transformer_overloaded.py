@@ -25,9 +25,9 @@ from app.catalogue.catalogue import figure
 from app.catalogue.kind import Choice, Coil, Input, Load
 from app.checks.context import CheckContext
 from app.checks.facts.joined import tied_names
+from app.checks.facts.joins import Device, Winding
 from app.checks.facts.probes import call_text, measured
 from app.checks.facts.strain import amps_before_opening, bridges, rated_va, rated_volts
-from app.checks.facts.wiring import Device, Winding
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, gas_and_cooling
@@ -35,6 +35,9 @@ from app.circuit.operating_point import OperatingPoint
 
 NAME = "transformer-overloaded"
 SEVERITY: Severity = "danger"
+
+LEAST_SHARE = 0.5
+"""Below this share of its rated amps no source is overloaded, whatever the wires drop: nothing needs adding up."""
 
 _SMALL: Parts = {"xf": {"kind": "control-transformer", "settings": {"va": 20}}}
 _THREE_VALVES: Parts = {
@@ -108,6 +111,8 @@ def asked_of(context: CheckContext, winding: Winding, point: OperatingPoint) -> 
     opened = amps_before_opening(context, winding, point)
     if opened:
         return opened * rated_volts(context, winding)
+    if point.sources[winding.name].amps < LEAST_SHARE * rated_va(context, winding) / rated_volts(context, winding):
+        return 0.0
     islands = context.islands_at(point)
     hot, common = islands.of(winding.hot), islands.of(winding.common)
     return sum(

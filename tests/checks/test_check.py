@@ -87,3 +87,26 @@ def test_one_finding_for_each_missing_conductor_of_a_dual_fuel_system() -> None:
 def test_an_unknown_part_is_not_blamed() -> None:
     layout = gas_and_cooling({"w7": "fb.Y q.1", "w8": "fb.C q.2"}, {"q": "unknown"})
     assert [rule for rule in check_of(layout) if rule != "call-without-effect"] == []
+
+
+def test_a_short_is_told_although_something_unseen_hides_its_volts() -> None:
+    layout = dual_fuel({"w11": "fb.R fb.C", "w12": "fb.C ?"})
+    assert "hot-to-common-short" in check_of(layout)
+
+
+def test_a_short_in_one_house_does_not_hide_what_is_wrong_in_the_next() -> None:
+    here, there = gas_and_cooling({"w9": "fb.R fb.C"}), gas_and_cooling({"w5": None}).model_dump(by_alias=True)
+    next_door = {
+        f"n{name}": {**conductor, "ends": [f"n{end}" for end in conductor["ends"]]}
+        for name, conductor in there["conductors"].items()
+    }
+    both = Layout.model_validate(
+        {
+            "parts": {
+                **here.model_dump(by_alias=True)["parts"],
+                **{f"n{name}": {**part, "air": "next door"} for name, part in there["parts"].items()},
+            },
+            "conductors": {**here.model_dump(by_alias=True)["conductors"], **next_door},
+        }
+    )
+    assert check_of(both) == ["hot-to-common-short", "call-without-effect"]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from app.checks.context import CheckContext
 from app.checks.facts.inside import Leads
-from app.checks.facts.wiring import Device, Winding
+from app.checks.facts.joins import Device, Winding
 from app.job.names import letter_of, part_of
 
 

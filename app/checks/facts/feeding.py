@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from app.checks.context import CheckContext
+from app.checks.facts.joins import Winding
 from app.checks.facts.supplies import DeadSupply, is_before_fuse
-from app.checks.facts.wiring import Winding
 from app.checks.fixes import Fix, join_to
 from app.job.names import letter_of, part_of
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from app.checks.context import CheckContext
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
-from app.checks.facts.wiring import Join
+from app.checks.facts.joins import Join
 
 _HOT = SUPPLY_FUNCTIONS | {"call", "signal"}
 

@@ -46,8 +46,23 @@ class Inside:
     fused: frozenset[str]
 
 
+_seen: dict[int, tuple[Kind, Inside]] = {}
+_MOST_SEEN = 512
+
+
 def look_inside(kind: Kind) -> Inside:
-    """Return what rules ask of a kind."""
+    """Return what rules ask of a kind; a kind that was seen already is not looked into again."""
+    found = _seen.get(id(kind))
+    if found is not None and found[0] is kind:
+        return found[1]
+    if len(_seen) >= _MOST_SEEN:
+        _seen.clear()
+    inside = _look(kind)
+    _seen[id(kind)] = (kind, inside)
+    return inside
+
+
+def _look(kind: Kind) -> Inside:
     next_to = _adjacency(kind)
     devices: dict[str, Leads] = {}
     contacts: dict[str, Leads] = {}

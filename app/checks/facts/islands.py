@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from app.checks.facts.wiring import Join, new_join
+from app.checks.facts.joins import Join, new_join
 
 
 class Islands:
@@ -16,29 +16,36 @@ class Islands:
 
     def __init__(self, joins: Iterable[Join], base: Islands | None = None) -> None:
         self._base = base
+        self._more = tuple(joins)
+        self._base_top: Mapping[str, str] = {} if base is None else base._every_top()
         self._above: dict[str, str] = {}
-        more = tuple(joins)
-        for join in more:
+        for join in self._more:
             first, second = self.of(join.a), self.of(join.b)
             if first != second:
                 self._above[second] = first
-        self._joins: tuple[Join, ...] = more if base is None else (*base._joins, *more)
+        self._tops: Mapping[str, str] | None = None
         self._members: dict[str, list[str]] | None = None
         self._next_to: dict[str, list[Join]] | None = None
 
     def of(self, node: str) -> str:
         """Return the node that stands for the island in which ``node`` lies."""
         above = self._above
-        if self._base is not None:
-            node = self._base.of(node)
-            if node not in above:
-                return node
-        top = node
-        while (higher := above.get(top, top)) != top:
+        node = top = self._base_top.get(node, node)
+        while (higher := above.get(top)) is not None:
             top = higher
         while node != top:
-            above[node], node = top, above.get(node, top)
+            above[node], node = top, above[node]
         return top
+
+    def _every_top(self) -> Mapping[str, str]:
+        """Return the top of every node that has another one, so that islands built on these look it up at once."""
+        if self._tops is None:
+            above = dict.fromkeys([*self._base_top, *self._above])
+            self._tops = {node: self.of(node) for node in above}
+        return self._tops
+
+    def _joins(self) -> tuple[Join, ...]:
+        return self._more if self._base is None else (*self._base._joins(), *self._more)
 
     def same(self, a: str, b: str) -> bool:
         """Return whether two nodes lie on one island."""
@@ -52,7 +59,7 @@ class Islands:
         """Return the nodes on the island of ``node``, sorted; itself alone where nothing touches it."""
         if self._members is None:
             self._members = {}
-            for join in self._joins:
+            for join in self._joins():
                 for each in (join.a, join.b):
                     self._members.setdefault(self.of(each), []).append(each)
             self._members = {top: sorted(set(nodes)) for top, nodes in self._members.items()}
@@ -83,7 +90,7 @@ class Islands:
     def _around(self) -> dict[str, list[Join]]:
         if self._next_to is None:
             self._next_to = {}
-            for join in self._joins:
+            for join in self._joins():
                 self._next_to.setdefault(join.a, []).append(join)
                 self._next_to.setdefault(join.b, []).append(join)
         return self._next_to

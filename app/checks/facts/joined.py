@@ -7,9 +7,8 @@ from itertools import combinations
 
 from app.checks.context import CheckContext
 from app.checks.facts.islands import Islands
-from app.checks.facts.wiring import Join, Winding
+from app.checks.facts.joins import Join, Winding
 from app.circuit.operating_point import OperatingPoint
-from app.job.names import letter_of, part_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,16 +58,3 @@ def tied_names(context: CheckContext) -> frozenset[str]:
     return frozenset(
         winding.name for joined in context.once(joined_sources) for winding in (joined.first, joined.second)
     )
-
-
-def is_fed_pair(context: CheckContext, terminal: str) -> bool:
-    """Return whether a terminal is of a dry pair that its part feeds or reads itself."""
-    part = part_of(terminal)
-    if context.function_of(terminal) != "dry" or part not in context.wiring.kinds:
-        return False
-    return letter_of(terminal) in context.inside(part).own_fed
-
-
-def fed_pairs(context: CheckContext) -> tuple[str, ...]:
-    """Return every terminal of a dry pair that its part feeds or reads itself."""
-    return tuple(terminal for terminal in context.terminals if is_fed_pair(context, terminal))

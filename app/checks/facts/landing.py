@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
+from app.checks.facts.foreign import clashes, fed_pairs, foreign_rails
 from app.checks.facts.islands import Islands
-from app.checks.facts.joined import fed_pairs, touching
+from app.checks.facts.joined import touching
+from app.checks.facts.joins import Winding
 from app.checks.facts.strain import is_bridged
-from app.checks.facts.wiring import Winding
-from app.checks.foreign_terminal_joined import clashes, foreign_rails
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
 
@@ -21,6 +21,11 @@ class Landing:
 
     near: str
     far: str
+
+
+def is_dangerous(context: CheckContext, near: str, far: str) -> bool:
+    """Return whether joining two terminals would bring a danger about."""
+    return next(dangers_of(context, Landing(near, far)), None) is not None
 
 
 def dangers_of(context: CheckContext, landing: Landing) -> Iterator[str]:

@@ -13,7 +13,7 @@ from app.catalogue.catalogue import figure
 from app.catalogue.kind import Contact
 from app.checks.context import CheckContext
 from app.checks.facts.islands import Islands
-from app.checks.facts.wiring import Join, Winding
+from app.checks.facts.joins import Join, Winding
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
 
@@ -44,14 +44,16 @@ def rated_va(context: CheckContext, winding: Winding) -> float:
 
 
 def bridges(context: CheckContext) -> tuple[Bridge, ...]:
-    """Return every bridged source, point by point, idle first."""
+    """Return every bridged source, at each point that shows it, idle first.
+
+    This follows from the joins alone, so that a short is told also where something unseen leaves its volts unknown.
+    """
     found: list[Bridge] = []
-    for point in context.points:
-        if disturbed_networks(context, point):
-            for winding in windings_at(context, point):
-                path = _bridging_path(context, winding, point)
-                if path is not None:
-                    found.append(Bridge(winding, tuple(path), point))
+    for winding in context.windings:
+        for point in context.points_of(winding.part) if is_bridged(context.ever, winding) else ():
+            path = _bridging_path(context, winding, point)
+            if path is not None:
+                found.append(Bridge(winding, tuple(path), point))
     return tuple(found)
 
 
@@ -81,12 +83,8 @@ def is_calm(context: CheckContext, point: OperatingPoint, part: str) -> bool:
     return network not in disturbed[id(context.idle)] and network not in disturbed[id(point)]
 
 
-def disturbed_networks(context: CheckContext, point: OperatingPoint) -> frozenset[int]:
-    """Return the networks in which a fuse opened, a source gives far too much, or nothing settles."""
-    return context.once(_disturbed)[id(point)]
-
-
 def _disturbed(context: CheckContext) -> dict[int, frozenset[int]]:
+    """Return by point the networks in which a fuse opened, a source gives far too much, or nothing settles."""
     return {id(point): frozenset(_networks_disturbed_at(context, point)) for point in context.points}
 
 
