@@ -28,6 +28,7 @@ from app.checks.facts.silence import Silent, falling_short
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
+from app.job.names import letter_of, part_of
 
 NAME = "call-without-effect"
 SEVERITY: Severity = "warning"
@@ -61,23 +62,28 @@ BAD = (
     Bad(
         "auxiliary-heat-not-wired",
         heat_pump({"w8": None}),
-        finds=(("part:tc", "terminal:tc.W"), ("part:tc", "terminal:tc.E", "terminal:tc.W")),
+        finds=(("part:tc", "terminal:tc.E", "terminal:tc.W"),),
     ),
 )
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
     fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
-    crossed: dict[str, list[Silent]] = {}
+    groups: dict[tuple[str, str], list[Silent]] = {}
     for each in context.once(falling_short):
-        if each.called.call == "fan" and each.called.control in fanless:
-            continue
-        if each.brings - {"indoor-fan"} and each.below is None:
-            crossed.setdefault(each.called.control, []).append(each)
-        else:
-            yield _finding(context, [each])
-    for several in crossed.values():
+        if each.called.call != "fan" or each.called.control not in fanless:
+            groups.setdefault((each.called.control, _cause(context, each)), []).append(each)
+    for several in groups.values():
         yield _finding(context, several)
+
+
+def _cause(context: CheckContext, silent: Silent) -> str:
+    """Calls of one control that have one cause are told together: nothing landed, or heat and cooling crossed."""
+    if not any(context.wiring.landed_on(output) for output in silent.outputs):
+        return "bare"
+    if silent.brings - {"indoor-fan"} and silent.below is None:
+        return "crossed"
+    return silent.called.call
 
 
 def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
@@ -87,7 +93,7 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
         rule=NAME,
         severity=SEVERITY,
         subjects=(f"part:{first.called.control}", *(f"terminal:{output}" for output in outputs)),
-        message=" ".join(_words(each) for each in several),
+        message=" ".join([*_words(several), *_bare_words(context, outputs)]),
         why="Somebody will ask for it, and nothing will come, or something else.",
         situation=first.called.point.situation,
         assumes=(),
@@ -95,10 +101,27 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
     )
 
 
-def _words(silent: Silent) -> str:
-    text = silent.called.text()
+def _words(several: Sequence[Silent]) -> list[str]:
+    """One sentence for all calls that do the same too little."""
+    calls: dict[str, list[str]] = {}
+    for each in several:
+        calls.setdefault(_too_little(each), []).append(each.called.text())
+    return [
+        f"The call {names[0]} {what}." if len(names) == 1 else f"The calls {', '.join(names)}: each {what}."
+        for what, names in calls.items()
+    ]
+
+
+def _too_little(silent: Silent) -> str:
     if silent.below is not None:
-        return f"The call {text} does no more than {silent.below}."
+        return f"does no more than {silent.below}"
     if not silent.brings:
-        return f"The call {text} starts nothing."
-    return f"The call {text} brings only {', '.join(sorted(silent.brings))}."
+        return "starts nothing"
+    return f"brings only {', '.join(sorted(silent.brings))}"
+
+
+def _bare_words(context: CheckContext, outputs: Sequence[str]) -> list[str]:
+    if any(context.wiring.landed_on(output) for output in outputs) or not outputs:
+        return []
+    letters = ", ".join(letter_of(output) for output in outputs)
+    return [f"Nothing is landed on {letters} of {context.label_of(part_of(outputs[0]))}."]

@@ -25,7 +25,7 @@ from collections.abc import Iterable, Iterator
 from app.checks.context import CheckContext
 from app.checks.facts.foreign import FAMILIES, clashes, foreign_rails, is_fed_pair
 from app.checks.facts.islands import Islands
-from app.checks.facts.probes import call_text
+from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
@@ -107,6 +107,15 @@ def _finding(context: CheckContext, terminal: str, met: list[str], islands: Isla
         message=f"{context.name_of(terminal)} ({context.terminals[terminal].use}) is joined with {whose}.",
         why="24 V destroys a sensor or a bus, and line voltage on the controls reaches the hand at the thermostat.",
         situation=point.situation,
-        evidence=Evidence(call=call_text(point), more={"function": context.function_of(terminal)}),
+        evidence=_evidence(context, terminal, point),
         fix=undo_join(context, wires[0]) if wires else None,
     )
+
+
+def _evidence(context: CheckContext, terminal: str, point: OperatingPoint) -> Evidence:
+    """Against the common beside it a meter shows what stands on the terminal, where that can be said."""
+    more = {"function": context.function_of(terminal)}
+    common = common_beside(context, terminal)
+    if common is None:
+        return Evidence(call=call_text(point), more=more)
+    return measured(context, point, terminal, common, more)

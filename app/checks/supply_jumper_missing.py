@@ -29,6 +29,7 @@ from app.checks.finding import Finding, Severity
 from app.checks.fixes import Fix, add_wire, choose
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, two_transformers
+from app.job.names import letter_of
 
 NAME = "supply-jumper-missing"
 SEVERITY: Severity = "warning"
@@ -68,7 +69,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
             rule=NAME,
             severity=SEVERITY,
             subjects=(f"part:{dead.entry.partition('.')[0]}", f"terminal:{dead.entry}", f"terminal:{dead.fed_beside}"),
-            message=f"{context.name_of(dead.entry)} is dead: nothing joins it with {context.name_of(dead.fed_beside)}.",
+            message=f"{context.name_of(dead.entry)} is dead: nothing joins it with {letter_of(dead.fed_beside)}.",
             why="With one transformer both supplies need it; without the jumper half of the calls pass nothing on.",
             evidence=measured(context, context.idle, dead.entry, dead.fed_beside),
             fix=_fix(context, dead, dead.fed_beside),

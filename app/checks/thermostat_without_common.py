@@ -26,7 +26,7 @@ from app.checks.facts.way_back import fix_of, shown_at, ways_back_words
 from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
-from app.job.names import part_of
+from app.job.names import letter_of, part_of
 
 NAME = "thermostat-without-common"
 SEVERITY: Severity = "warning"
@@ -63,8 +63,8 @@ def check(context: CheckContext) -> Iterable[Finding]:
                 severity=SEVERITY,
                 subjects=(f"part:{part_of(first)}", *(f"terminal:{terminal}" for terminal in missing.terminals)),
                 message=(
-                    f"{context.label_of(part_of(first))} has no common: nothing joins {context.name_of(first)} "
-                    f"with {ways_back_words(context, missing)}."
+                    f"{context.label_of(part_of(first))} has no common: "
+                    f"nothing joins its {letter_of(first)} with {ways_back_words(context, missing)}."
                 ),
                 why="Without power it sleeps and closes nothing, so that no call reaches the equipment.",
                 assumes=context.unseen_from(missing.nodes),

@@ -1,4 +1,4 @@
-"""On any wiring at all: no rule fails, every finding can be pointed at, and every fix is valid and mends its finding."""
+"""On any wiring at all: no rule fails, every finding can be pointed at, and every fix is valid and mends."""
 
 from __future__ import annotations
 

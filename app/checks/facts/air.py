@@ -10,7 +10,10 @@ from app.checks.facts.supplies import parts_without_supply
 
 
 def stranded_compressors(context: CheckContext) -> tuple[tuple[Called, str, tuple[str, ...]], ...]:
-    """Return (call, part, fans) where a compressor runs and no fan of its air stream does, though one is wired."""
+    """Return (call, part, fans) where a compressor runs and no fan of its air stream does, though one is wired.
+
+    A fan that lacks supply or common explains it, and so does a call that comes out as something else.
+    """
     troubled = context.once(parts_without_common) | context.once(parts_without_supply)
     crossed = {each.called.text() for each in context.once(falling_short) if each.called.call != "fan"}
     found: list[tuple[Called, str, tuple[str, ...]]] = []
@@ -18,9 +21,10 @@ def stranded_compressors(context: CheckContext) -> tuple[tuple[Called, str, tupl
         if not is_calm(context, called.point, called.control) or called.text() in crossed:
             continue
         for part, effect in sorted(context.effects_of(called)):
-            fans = tuple(fan for fan in _fans_in_air_of(context, part) if fan not in troubled)
-            unseen = any(context.is_unknown_at(called.point, context.wiring.terminals_of(fan)) for fan in fans)
-            if effect == "compressor" and fans and not unseen and not set(fans) & set(called.point.runs("indoor-fan")):
+            fans = tuple(_fans_in_air_of(context, part)) if effect == "compressor" else ()
+            if not fans or troubled & set(fans) or set(fans) & set(called.point.runs("indoor-fan")):
+                continue
+            if not any(context.is_unknown_at(called.point, context.wiring.terminals_of(fan)) for fan in fans):
                 found.append((called, part, fans))
     return tuple(found)
 

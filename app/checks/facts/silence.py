@@ -78,11 +78,13 @@ def _came_out_reversed(context: CheckContext, called: Called) -> bool:
 
 
 def _outputs_to_blame(context: CheckContext, called: Called) -> tuple[str, ...]:
-    """The outputs of the call that go nowhere; else those that neither the fan call nor the first stage uses."""
+    """The call's own outputs that go nowhere; else all of its own: those that neither fan nor first stage use."""
+    own = _own_outputs(context, called)
+    return tuple(output for output in own if not context.wiring.landed_on(output)) or own
+
+
+def _own_outputs(context: CheckContext, called: Called) -> tuple[str, ...]:
     outputs = context.outputs(called.control, called.call)
-    nowhere = tuple(output for output in outputs if not context.wiring.landed_on(output))
-    if nowhere:
-        return nowhere
     shared = set(context.outputs(called.control, "fan")) if called.call != "fan" else set()
     if (below := STAGE_BELOW.get(called.call)) is not None and _stage_below(context, called) is not None:
         shared |= set(context.outputs(called.control, below))
@@ -95,7 +97,7 @@ def _is_explained(context: CheckContext, called: Called) -> bool:
         return True
     if context.is_unknown_at(called.point, context.outputs(called.control, called.call)):
         return True
-    for output in _outputs_to_blame(context, called):
+    for output in _own_outputs(context, called):
         island = context.wired.members(output)
         if any(part_of(node) in troubled or node in context.wiring.veiled for node in island):
             return True
