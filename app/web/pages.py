@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Blueprint, Response, render_template
-from werkzeug.exceptions import NotFound
 
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.answers import finding_document
@@ -44,7 +43,7 @@ def bench(job_id: str) -> str | tuple[str, int]:
     try:
         stored = service().store.get(job_id)
     except NoSuchJob:
-        return render_template("missing.html"), 404
+        return _missing("No such job", "There is no job with this address. It may have been deleted.")
     _, worked = service().worked(job_id)
     layout = worked.layout_meant(None)
     return render_template("bench.html", job=job_id, revision=stored.revision, layout=layout, title=worked.job.title)
@@ -83,12 +82,12 @@ def findings() -> str:
 
 
 @blueprint.get("/findings/<rule>")
-def finding(rule: str) -> str:
+def finding(rule: str) -> str | tuple[str, int]:
     """The help page of a rule."""
     try:
         found = rule_named(rule)
     except KeyError:
-        raise NotFound from None
+        return _missing("No such finding", "There is no rule of this name.")
     return render_template("finding.html", rule=rule_help(found), examples=example_drawings(rule))
 
 
@@ -102,11 +101,11 @@ def kinds() -> str:
 
 
 @blueprint.get("/kinds/<kind>")
-def kind(kind: str) -> str:
+def kind(kind: str) -> str | tuple[str, int]:
     """The page of a kind."""
     catalogue = builtin_catalogue()
     if kind not in catalogue:
-        raise NotFound
+        return _missing("No such part", "There is no kind of this name among those that come along.")
     return render_template("kind.html", name=kind, page=kind_page(catalogue.kind(kind)))
 
 
@@ -114,3 +113,7 @@ def kind(kind: str) -> str:
 def keys() -> str:
     """The keys of the bench, and the cautions."""
     return render_template("keys.html")
+
+
+def _missing(heading: str, words: str) -> tuple[str, int]:
+    return render_template("missing.html", heading=heading, words=words), 404

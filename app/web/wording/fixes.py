@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from app.job.names import part_of
-from app.web.wording.naming import Naming, lower_first, plain
+from app.web.wording.naming import Naming, choice_words, lower_first, plain
 
 
 def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:
@@ -46,5 +46,5 @@ def _setting_act(part: str, setting: str, value: Any, naming: Naming) -> str:
     if kind is not None and setting in kind.jumpers:
         act = "Fit" if value == "fitted" else "Remove"
         return f"{act} the jumper on {where} ({lower_first(kind.jumpers[setting].use or plain(setting))})"
-    said = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
-    return f"Set {plain(setting)} of {where} to {said if not isinstance(said, str) else plain(said)}"
+    use = kind.settings[setting].use if kind is not None and setting in kind.settings else ""
+    return f"Set {lower_first(use or plain(setting))} to {choice_words(value)}, on {where}"

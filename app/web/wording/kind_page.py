@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.catalogue.kind import Kind, Setting
-from app.web.wording.naming import effect_words, plain, upper_first
+from app.web.wording.naming import choice_words, effect_words, plain, upper_first
 
 
 @dataclass(frozen=True)
@@ -41,13 +41,13 @@ def kind_page(kind: Kind) -> KindPage:
 
 def _setting(name: str, setting: Setting) -> tuple[str, str, str, str]:
     if setting.choices:
-        allowed = ", ".join(_said(choice) for choice in setting.choices)
+        allowed = ", ".join(choice_words(choice) for choice in setting.choices)
     else:
         allowed = (
             f"{setting.least:g} to {setting.most:g}" if setting.least is not None and setting.most is not None else ""
         )
     unit = f" {setting.unit}" if setting.unit else ""
-    return upper_first(setting.use or plain(name)), _said(setting.default) + unit, allowed, setting.basis
+    return upper_first(setting.use or plain(name)), choice_words(setting.default) + unit, allowed, setting.basis
 
 
 def _switches(kind: Kind) -> list[tuple[str, str, str]]:
@@ -67,11 +67,9 @@ def _figures(name: str, element: Any) -> list[tuple[str, str, str]]:
     if not basis:
         return []
     skipped = {"is_", "between", "at", "nodes", "basis", "by", "why", "taps"}
-    said = [f"{plain(field)} {_said(value)}" for field, value in element if field in element.model_fields_set - skipped]
+    said = [
+        f"{plain(field)} {choice_words(value)}"
+        for field, value in element
+        if field in element.model_fields_set - skipped
+    ]
     return [(f"{plain(name)} ({element.is_})", ", ".join(said), basis)]
-
-
-def _said(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return plain(value) if isinstance(value, str) else f"{value:g}" if isinstance(value, float) else str(value)

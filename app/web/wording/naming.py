@@ -18,11 +18,11 @@ EFFECT_WORDS = {
     "indoor-fan": "indoor fan",
     "outdoor-fan": "outdoor fan",
     "compressor": "compressor",
-    "compressor-2": "compressor, second stage",
+    "compressor-2": "second compressor stage",
     "cooling": "valve in cooling",
     "heat-pump-heating": "valve in heating",
     "furnace-heat": "furnace heat",
-    "furnace-heat-2": "furnace heat, second stage",
+    "furnace-heat-2": "second furnace stage",
     "electric-heat": "electric heat",
     "boiler-heat": "boiler heat",
     "zone-open": "zone open",
@@ -100,6 +100,13 @@ def upper_first(words: str) -> str:
 def plain(name: str) -> str:
     """Return an id or element name as words: ``heat_call`` and ``heat-call`` become ``heat call``."""
     return name.replace("_", " ").replace("-", " ")
+
+
+def choice_words(value: object) -> str:
+    """Return the value of a setting in words."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return plain(value) if isinstance(value, str) else f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def effect_words(effect: str) -> str:

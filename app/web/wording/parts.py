@@ -10,7 +10,7 @@ from app.circuit.operating_point import OperatingPoint
 from app.job.model import Part
 from app.web.wording.landed import Landed
 from app.web.wording.live import short_volts, spoken_volts, terminal_state
-from app.web.wording.naming import Naming, counted, effect_words, plain, upper_first
+from app.web.wording.naming import Naming, choice_words, counted, effect_words, plain, upper_first
 
 
 def part_words(
@@ -65,6 +65,9 @@ def _terminal(
 ) -> dict[str, Any]:
     part, letter = terminal.split(".", 1)
     state = terminal_state(point, terminal)
+    if state is not None and state.floating and not landed.on(terminal):
+        # A bare screw that floats is nothing to tell.
+        state = None
     wires = [
         {"end": end, "conductor": end.split(".")[0], "far": far, "words": f"{end.split('.')[0]} to {words}"}
         for end, far, words in landed.on(terminal)
@@ -114,11 +117,5 @@ def _setting(sort: str, name: str, use: str, value: Any, choices: list[Any]) -> 
         "name": name,
         "words": upper_first(use or plain(name)),
         "value": value,
-        "choices": [{"value": choice, "words": _choice_words(choice)} for choice in choices],
+        "choices": [{"value": choice, "words": choice_words(choice)} for choice in choices],
     }
-
-
-def _choice_words(choice: Any) -> str:
-    if isinstance(choice, bool):
-        return "yes" if choice else "no"
-    return plain(str(choice)) if isinstance(choice, str) else str(choice)

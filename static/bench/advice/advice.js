@@ -7,6 +7,7 @@ import { Emitter } from "../shared/emitter.js";
 import { post } from "../job/requests.js";
 import { conductorOf, indexOf } from "../job/acts.js";
 import { adviceMark } from "../sheet/marks.js";
+import { PITCH } from "../sheet/view.js";
 
 const LATE_MS = 300;
 
@@ -62,12 +63,14 @@ export function installAdvice(bench) {
   inHand.on("changed", () => advice.ask(inHand.held));
   surface.hand.add("advice", (group, view) => {
     if (!inHand.held) return;
+    // Marks of neighbouring screws must not cover each other.
+    const size = Math.min(1, (PITCH * view.scale) / 17);
     for (const thing of surface.things.terminals) {
       const verdict = advice.of(thing.name)?.verdict;
       if (verdict !== "odd" && verdict !== "danger") continue;
       const at = view.toScreen(thing.at);
       if (at.x < -20 || at.y < -20 || at.x > view.width + 20 || at.y > view.height + 20) continue;
-      group.append(adviceMark({ x: at.x + (thing.side === "left" ? -18 : 18), y: at.y }, verdict));
+      group.append(adviceMark({ x: at.x + (thing.side === "left" ? -18 : 18), y: at.y }, verdict, size));
     }
   });
 }

@@ -38,7 +38,7 @@ function paintShown(group, view, things, { row, number }) {
     if (!thing.path) group.append(draw("rect", { x: x - 12, y: y - 12, width: w + 24, height: h + 24, class: "mark-shown" }));
   }
   const first = things.ofSubject(row.subjects[0]);
-  if (first && row.severity !== "note") {
+  if (first && !first.box && row.severity !== "note") {
     const at = view.toScreen(first.at);
     group.append(tag({ x: at.x + 30, y: at.y + 28 }, row.severity, String(number), 1.4));
   }

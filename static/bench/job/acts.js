@@ -124,10 +124,11 @@ export function addParts(words, additions, step) {
   return { operations, parts, step: step ?? `add ${names}`, spoken: `Added ${names}.`, focus: `part:${parts[0]}` };
 }
 
-/** @param {string} title @param {Set<string>} taken */
+/** What stands before the first comma of the kind's title is name enough. @param {string} title @param {Set<string>} taken */
 function freeLabel(title, taken) {
-  let label = title;
-  for (let number = 2; taken.has(label); number += 1) label = `${title} ${number}`;
+  const [short] = title.split(",");
+  let label = short;
+  for (let number = 2; taken.has(label); number += 1) label = `${short} ${number}`;
   taken.add(label);
   return label;
 }

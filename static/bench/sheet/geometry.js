@@ -46,6 +46,21 @@ export function pointAlong(path, along) {
   return path[path.length - 1];
 }
 
+/**
+ * A path without its first and last `by` units, whole where it is too short for that.
+ * @param {(Point & {gap?: boolean})[]} path @param {number} by
+ */
+export function trimmed(path, by) {
+  if (path.length < 2) return path;
+  const first = distance(path[0], path[1]);
+  const last = distance(path[path.length - 2], path[path.length - 1]);
+  if (path.length === 2 && first < 3 * by) return path;
+  const start = first > by ? [pointAlong(path, by)] : [];
+  const end = last > by ? [pointAlong(reversed(path), by)] : [];
+  const gap = path[path.length - 1].gap ?? false;
+  return [...start, ...path.slice(1, -1), ...end.map((point) => ({ ...point, gap }))];
+}
+
 /** @param {number} value @param {number} least @param {number} most */
 export const clamp = (value, least, most) => Math.min(most, Math.max(least, value));
 

@@ -8,7 +8,7 @@
 const LETTERING = "text.letter[textLength], text.name[textLength], text.label[textLength], text.volts[textLength]";
 const NAME_PX = 12;
 const NAME_UNITS = 13;
-const BOX_MARGIN = 20;
+const BOX_MARGIN = 26;
 /** Volts are written this far inside their screw. */
 const VOLTS_AT = 96;
 /** From this scale up there is room for volts beside every letter. */
@@ -28,7 +28,7 @@ export function freeLettering(drawing) {
 
 /** @param {import("./surface.js").Surface} surface */
 export function fitLettering({ things, view, host }) {
-  host.dataset.volts = view.scale >= VOLTS_FROM ? "all" : "picked";
+  host.dataset.volts = view.scale >= VOLTS_FROM ? "all" : "none";
   for (const { node, box, name } of things.parts) {
     if (box) node.style.setProperty("--shift-most", `${shiftMost(things, name, box.w)}px`);
     const text = /** @type {SVGTextElement|null} */ (node.querySelector("text.name"));
@@ -36,7 +36,7 @@ export function fitLettering({ things, view, host }) {
     if (!text || !box || whole === undefined) continue;
     const size = Math.max(NAME_UNITS, NAME_PX / view.scale);
     const share = (box.w - BOX_MARGIN) / ((Number(text.dataset.units) * size) / NAME_UNITS);
-    const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 1)).trimEnd()}…`;
+    const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 2)).trimEnd()}…`;
     if (text.textContent !== words) text.textContent = words;
   }
 }

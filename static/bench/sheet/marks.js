@@ -26,9 +26,9 @@ export function tag(at, severity, words, size = 1) {
   return group;
 }
 
-/** What landing here would be: `odd` or `danger`. @param {Point} at @param {string} verdict */
-export function adviceMark(at, verdict) {
-  const group = draw("g", { class: `mark-advice ${verdict}`, transform: `translate(${at.x} ${at.y})` });
+/** What landing here would be: `odd` or `danger`. @param {Point} at @param {string} verdict @param {number} size */
+export function adviceMark(at, verdict, size) {
+  const group = draw("g", { class: `mark-advice ${verdict}`, transform: `translate(${at.x} ${at.y}) scale(${size})` });
   group.append(draw("rect", { x: -8, y: -8, width: 16, height: 16 }), draw("text", { x: 0, y: 4.5 }, verdict === "odd" ? "?" : "!"));
   return group;
 }

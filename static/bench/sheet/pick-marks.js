@@ -1,10 +1,14 @@
 /** Brackets, rails and the focus ring: which thing is meant now. */
 
 import { draw } from "../shared/dom.js";
+import { trimmed } from "./geometry.js";
 import { handlesOf } from "./hit.js";
 import { brackets, pathOf, ring } from "./marks.js";
 
 /** @typedef {import("./things.js").Thing} Thing @typedef {import("./view.js").View} View */
+
+/** The casing of a picked conductor leaves its screws free. */
+const CASING_SHORT = 16;
 
 /** @param {Thing} thing @param {View} view */
 export function screenBox(thing, view) {
@@ -23,13 +27,16 @@ export function installPickMarks(bench) {
   const { surface, picks } = bench;
   surface.hand.add("hover", (group, view) => paintHover(group, view, surface.things.get(bench.hovered)), "under");
   surface.hand.add("picked", (group, view) => {
-    for (const key of picks.keys) paintPicked(group, view, surface.things, surface.things.get(key));
+    for (const key of picks.keys) paintPicked(group, view, surface.things.get(key));
   });
   surface.hand.add("focus", (group, view) => {
     const thing = surface.things.get(bench.focus.key);
     if (thing && bench.focus.visible) paintFocus(group, view, thing);
   });
-  picks.on("changed", () => surface.hand.refresh("picked"));
+  surface.hand.add("handles", (group, view) => {
+    for (const key of picks.keys) paintHandles(group, view, surface.things, surface.things.get(key));
+  });
+  picks.on("changed", () => surface.hand.refresh("picked", "handles"));
   bench.focus.on("changed", () => surface.hand.refresh("focus"));
 }
 
@@ -45,16 +52,19 @@ function paintHover(group, view, thing) {
   }
 }
 
-function paintPicked(group, view, things, thing) {
+/** Above the focus ring, because they can be grabbed. */
+function paintHandles(group, view, things, thing) {
+  if (!thing?.path) return;
+  for (const handle of handlesOf(things, thing, view.scale)) {
+    const at = view.toScreen(handle.at);
+    group.append(draw("rect", { x: at.x - 6, y: at.y - 6, width: 12, height: 12, class: "mark-handle" }));
+  }
+}
+
+function paintPicked(group, view, thing) {
   if (!thing) return;
   if (thing.path) {
-    const d = pathOf(screenPath(thing, view));
-    group.append(draw("path", { d, class: "mark-rails" }), draw("path", { d, class: "mark-between" }));
-    group.append(draw("path", { d, class: liftedClass(thing) }));
-    for (const handle of handlesOf(things, thing, view.scale)) {
-      const at = view.toScreen(handle.at);
-      group.append(draw("rect", { x: at.x - 6, y: at.y - 6, width: 12, height: 12, class: "mark-handle" }));
-    }
+    group.append(...cased(thing, view, "mark-rails", "mark-between"));
   } else if (thing.box) group.append(brackets(screenBox(thing, view), 6));
   else {
     const at = view.toScreen(thing.at);
@@ -64,13 +74,27 @@ function paintPicked(group, view, things, thing) {
 
 function paintFocus(group, view, thing) {
   if (thing.path) {
-    const d = pathOf(screenPath(thing, view));
-    group.append(draw("path", { d, class: "mark-focus-line" }), draw("path", { d, class: "mark-focus-gap" }));
-    group.append(draw("path", { d, class: liftedClass(thing) }));
+    group.append(...cased(thing, view, "mark-focus-line", "mark-focus-gap"));
   } else if (thing.box) {
     const { x, y, w, h } = screenBox(thing, view);
     group.append(draw("rect", { x: x - 10, y: y - 10, width: w + 20, height: h + 20, rx: 6, class: "mark-ring" }));
   } else group.append(ring(view.toScreen(thing.at), 13.5));
+}
+
+/** A conductor lifted out of its bundle: a casing that stops short of the screws, and the line with its heads. */
+function cased(thing, view, outer, inner) {
+  const whole = screenPath(thing, view);
+  const d = pathOf(trimmed(whole, CASING_SHORT));
+  const heads = [...thing.node.querySelectorAll(".head")].map((head) => {
+    const transform = `scale(${view.scale}) translate(${-view.x} ${-view.y})`;
+    return draw("path", { d: head.getAttribute("d"), transform, class: "mark-lifted-head" });
+  });
+  return [
+    draw("path", { d, class: outer }),
+    draw("path", { d, class: inner }),
+    draw("path", { d: pathOf(whole), class: liftedClass(thing) }),
+    ...heads,
+  ];
 }
 
 /** A lifted conductor is drawn as it is: heavy when hot, dashed when an end of it is loose. */

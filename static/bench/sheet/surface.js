@@ -71,14 +71,14 @@ export class Surface extends Emitter {
     if (width < 2 || height < 2) return;
     const changed = width !== this.view.width || height !== this.view.height;
     if (changed) this.view.resize(width, height);
-    if (!this.fitted && this.drawing.svg) {
-      this.fitted = true;
-      this.fit();
-    }
+    if (!this.drawing.svg) return;
+    if (!this.fitted || (changed && this.view.fitted)) this.fit();
   }
 
   fit() {
+    this.fitted = true;
     this.view.fit(this.content);
+    this.view.fitted = true;
   }
 
   /** Parts and wires with some room around them; the whole sheet while there are none. */

@@ -22,6 +22,8 @@ export class View extends Emitter {
     this.height = 1;
     /** @type {{x: number, y: number, scale: number}|null} */
     this.left = null;
+    /** Whether nobody has panned or zoomed since everything was fitted in. */
+    this.fitted = false;
   }
 
   /** @param {Point} screen px in the host @returns {Point} */
@@ -43,6 +45,7 @@ export class View extends Emitter {
 
   /** @param {number} dx @param {number} dy px by which the paper moves */
   pan(dx, dy) {
+    this.fitted = false;
     this.x -= dx / this.scale;
     this.y -= dy / this.scale;
     this.emit("changed");
@@ -50,6 +53,7 @@ export class View extends Emitter {
 
   /** @param {number} factor @param {Point} screen what stays in its place */
   zoom(factor, screen) {
+    this.fitted = false;
     const kept = this.toSheet(screen);
     this.scale = clamp(this.scale * factor, LEAST, MOST);
     this.x = kept.x - screen.x / this.scale;
@@ -67,6 +71,7 @@ export class View extends Emitter {
 
   /** @param {Point} sheet */
   centre(sheet) {
+    this.fitted = false;
     this.x = sheet.x - this.width / 2 / this.scale;
     this.y = sheet.y - this.height / 2 / this.scale;
     this.emit("changed");
