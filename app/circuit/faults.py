@@ -13,12 +13,12 @@ from dataclasses import dataclass, field
 from app.catalogue.catalogue import Catalogue, settings_of
 from app.catalogue.kind import Choice, Coil, Contact, Element, Fuse, Kind, Source
 from app.circuit.impedance import wire_ohms
+from app.circuit.network import EARTH
 from app.circuit.situation import Fault
 from app.job.model import Conductor, Layout, Part
 from app.job.names import part_of
 from app.job.refusal import Refused
 
-EARTH = "earth"
 Held = Coil | Contact | Fuse | Source
 
 

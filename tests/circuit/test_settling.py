@@ -31,6 +31,18 @@ def test_self_interrupting_relay_chatters() -> None:
     assert not point.unsettled.outcomes
 
 
+def test_a_long_register_that_never_repeats_in_time_is_undecided() -> None:
+    # Five relays that hand their state on, the first fed when the third and the fifth agree: 31 states, and 28 passes.
+    relays = {f"k{n}": "four-pole-relay" for n in range(1, 6)}
+    shift = [wire for n in range(1, 5) for wire in (f"xf.R k{n}.1A", f"k{n}.1B k{n + 1}.A")]
+    agree = ["xf.R k3.2A", "k3.2B k5.2A", "k5.2B k1.A", "xf.R k3.3A", "k3.3B k5.3A", "k5.3B k1.A"]
+    commons = [f"k{n}.B xf.C" for n in range(1, 6)]
+    point = solved(sketch({"xf": {"kind": "supply", "settings": {"va": 75}}, **relays}, *shift, *agree, *commons))
+    assert point.unsettled is not None
+    assert point.unsettled.why == "undecided"
+    assert point.unsettled.elements == tuple(f"k{n}.coil" for n in range(1, 6))
+
+
 def test_only_what_is_equal_in_all_states_of_a_cycle_is_given() -> None:
     layout = sketch(
         {"xf": "supply", "k": "relay", "xb": "supply", "la": "lamp"},
@@ -86,7 +98,7 @@ def test_inrush_opens_no_fuse() -> None:
     assert not point.blown
 
 
-@pytest.mark.parametrize(("amps", "holds"), [(1.2, True), (1.4, False)], ids=["up to 1.35", "above 1.35"])
+@pytest.mark.parametrize(("amps", "holds"), [(1.345, True), (1.355, False)], ids=["up to 1.35", "above 1.35"])
 def test_fuse_holds_up_to_1_35_of_its_rating(amps: float, holds: bool) -> None:
     ohms = 26.4 / amps - 1.44 - 0.03
     layout = sketch(
@@ -121,6 +133,23 @@ def test_a_coil_keeps_what_would_not_have_pulled_it_in() -> None:
         solved(sketch({"xf": "supply", "k": "relay"}, "xf.R k.A", "xf.C k.B"), Situation(supply_percent=65)).effects
         == ()
     )
+
+
+def test_what_is_on_holds_through_the_sag_that_it_causes() -> None:
+    # The load that it switches pulls 26.4 V down to 17.6 V: less than pulls a coil in (18 V), more than lets it go.
+    load = {"kind": "lamp", "settings": {"va": 100}}
+    relay = ("xf.R k.A", "xf.C k.B", "xf.R k.COM", "k.NO la.A", "la.B xf.C", "k.NO lb.A", "lb.B xf.C")
+    point = solved(sketch({"xf": "supply", "k": "relay", "la": load, "lb": load}, *relay))
+    assert point.settled
+    assert point.elements["k.coil"].state == "pulled-in"
+    assert read(point, "k.A", "k.B").volts == pytest.approx(17.6, abs=0.1)
+    # An input of 20 V is off below 16 V.
+    board = {"kind": "board", "settings": {"threshold": 20.0}}
+    wires = ("xf.R fb.R", "xf.C fb.C", "xf.R fb.W", "fb.OUT la.A", "la.B xf.C", "fb.OUT lb.A", "lb.B xf.C")
+    point = solved(sketch({"xf": "supply", "fb": board, "la": load, "lb": load}, *wires))
+    assert point.settled
+    assert point.elements["fb.call"].state == "on"
+    assert read(point, "fb.W", "fb.C").volts == pytest.approx(17.6, abs=0.1)
 
 
 def test_pull_in_at_its_very_threshold() -> None:
