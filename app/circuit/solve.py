@@ -13,9 +13,9 @@ from importlib import import_module
 from itertools import product
 
 from app.circuit.answering import operating_point
-from app.circuit.faults import EARTH, IN_THE_LAYOUT, NOTHING, Injected, broken_layout, injected
+from app.circuit.faults import IN_THE_LAYOUT, NOTHING, Injected, broken_layout, injected
 from app.circuit.linear import Solution
-from app.circuit.network import Circuit, Network, build_circuit
+from app.circuit.network import EARTH, Circuit, Network, build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.pure import solve_each
 from app.circuit.scene import Scene, scene_of

@@ -236,6 +236,12 @@ def test_direction_is_from_source_to_load_and_back() -> None:
     assert point.elements["j.ab"].amps == pytest.approx(amps)
 
 
+@pytest.mark.parametrize(("ohms", "toward"), [(20_000.0, 1), (30_000.0, None)], ids=["1.3 mA", "0.9 mA"])
+def test_no_direction_under_a_milliampere(ohms: float, toward: int | None) -> None:
+    parts = {"xf": "supply", "r": {"kind": "resistor", "settings": {"ohms": ohms}}}
+    assert solved(sketch(parts, "xf.R r.A", "xf.C r.B")).conductors["w1"].toward == toward
+
+
 def test_ideal_conductors_in_parallel_share_as_equal_resistances() -> None:
     layout = sketch({"xf": "supply", "j": "joint", "la": "lamp"}, "xf.R la.A", "xf.R j.A", "j.D la.A", "xf.C la.B")
     amps = 26.4 / (1.44 + 57.6)
