@@ -23,6 +23,7 @@ from collections.abc import Iterable, Sequence
 
 from app.checks.context import CheckContext
 from app.checks.facts.air import stranded_compressors
+from app.checks.facts.calls import ALWAYS_ALLOWED
 from app.checks.facts.probes import shown_by
 from app.checks.facts.silence import Silent, falling_short
 from app.checks.finding import Evidence, Finding, Severity
@@ -68,37 +69,57 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
-    groups: dict[tuple[str, str], list[Silent]] = {}
-    for each in context.once(falling_short):
-        if each.called.call != "fan" or each.called.control not in fanless:
-            groups.setdefault((each.called.control, _cause(context, each)), []).append(each)
-    for several in groups.values():
+    for several in _by_cause(context):
         yield _finding(context, several)
 
 
-def _cause(context: CheckContext, silent: Silent) -> str:
-    """Calls of one control that have one cause are told together: nothing landed, or heat and cooling crossed."""
+def _by_cause(context: CheckContext) -> Iterable[list[Silent]]:
+    """Calls that have one cause are told together: nothing landed, heat and cooling crossed, or one output to blame."""
+    fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
+    told = [
+        each
+        for each in context.once(falling_short)
+        if each.called.call not in ("fan", "humidify") or each.called.control not in fanless
+    ]
+    groups: dict[tuple[str, ...], list[Silent]] = {}
+    for each in sorted(told, key=lambda each: len(each.outputs)):
+        key = _cause(context, each)
+        within = next((other for other in groups if other[0] == "output" and set(other) <= set(key)), key)
+        groups.setdefault(within, []).append(each)
+    return groups.values()
+
+
+def _cause(context: CheckContext, silent: Silent) -> tuple[str, ...]:
     if not any(context.wiring.landed_on(output) for output in silent.outputs):
-        return "bare"
-    if silent.brings - {"indoor-fan"} and silent.below is None:
-        return "crossed"
-    return silent.called.call
+        return ("bare", part_of(silent.outputs[0]) if silent.outputs else silent.called.control)
+    if silent.brings - ALWAYS_ALLOWED and silent.below is None:
+        return ("crossed", silent.called.control)
+    return ("output", *silent.outputs)
 
 
 def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
     first = several[0]
-    outputs = sorted({output for each in several for output in each.outputs})
+    outputs = _outputs_of(context, several)
     return Finding(
         rule=NAME,
         severity=SEVERITY,
-        subjects=(f"part:{first.called.control}", *(f"terminal:{output}" for output in outputs)),
+        subjects=(
+            f"part:{part_of(outputs[0]) if outputs else first.called.control}",
+            *(f"terminal:{output}" for output in outputs),
+        ),
         message=" ".join([*_words(several), *_bare_words(context, outputs)]),
         why="Somebody will ask for it, and nothing will come, or something else.",
         situation=first.called.point.situation,
         assumes=(),
         evidence=shown_by(context, first.called, outputs[0]) if outputs else Evidence(call=first.called.text()),
     )
+
+
+def _outputs_of(context: CheckContext, several: Sequence[Silent]) -> list[str]:
+    """Return the outputs of all; where one output is to blame, the one that the fewest calls have besides."""
+    if _cause(context, several[0])[0] == "output":
+        return sorted(several[0].outputs)
+    return sorted({output for each in several for output in each.outputs})
 
 
 def _words(several: Sequence[Silent]) -> list[str]:

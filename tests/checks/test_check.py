@@ -110,3 +110,41 @@ def test_a_short_in_one_house_does_not_hide_what_is_wrong_in_the_next() -> None:
         }
     )
     assert check_of(both) == ["hot-to-common-short", "call-without-effect"]
+
+
+def two_zones_on_a_boiler(*wires: str) -> Layout:
+    return sketch(
+        {
+            "xf": "control-transformer",
+            "bc": "boiler-control",
+            "za": "zone-valve",
+            "zb": "zone-valve",
+            "ta": "thermostat-heat-only",
+            "tb": "thermostat-heat-only",
+        },
+        *("xf.R ta.R", "xf.R tb.R", "ta.W za.M1", "tb.W zb.M1", "za.M2 xf.C", "zb.M2 xf.C"),
+        *("za.E1 zb.E1", "za.E2 zb.E2"),
+        *wires,
+    )
+
+
+def test_two_thermostats_behind_one_missing_wire_are_one_finding() -> None:
+    sound = two_zones_on_a_boiler("za.E1 bc.T1", "za.E2 bc.T2")
+    assert check_of(sound) == []
+    report = check_layout(sketch_job(two_zones_on_a_boiler("za.E1 bc.T1")), "as-left", builtin_catalogue())
+    (finding,) = report.findings
+    assert finding.rule == "call-without-effect"
+    assert "ta=heat-1" in finding.message
+    assert "tb=heat-1" in finding.message
+    assert {subject for subject in finding.subjects if subject.startswith("terminal:")} <= {
+        "terminal:za.E1",
+        "terminal:zb.E1",
+        "terminal:za.E2",
+        "terminal:zb.E2",
+    }
+
+
+def test_a_relay_whose_contact_leads_nowhere_is_told_at_the_relay() -> None:
+    layout = gas_and_cooling({"w7": "fb.Y ir.A1", "w9": "ir.A2 fb.C", "w10": "fb.R ir.COM"}, {"ir": "isolation-relay"})
+    (finding,) = check_layout(sketch_job(layout), "as-left", builtin_catalogue()).findings
+    assert finding.subjects == ("part:ir", "terminal:ir.NO")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from app.checks.context import Called, CheckContext
 from app.checks.facts.calls import STAGE_BELOW, looks_for
+from app.checks.facts.chain import steps_of
 from app.checks.facts.commons import parts_without_common
 from app.checks.facts.strain import is_calm
 from app.checks.facts.supplies import parts_without_supply
@@ -48,7 +49,8 @@ def _silent(context: CheckContext, called: Called) -> Silent | None:
     wanted = looks_for(called.call, heat_in_layout=context.heat_in_layout)
     if not wanted:
         return None
-    brought = frozenset(effect for _, effect in called.point.effects)
+    here = context.network_of(called.control)
+    brought = frozenset(effect for part, effect in called.point.effects if context.network_of(part) == here)
     added = frozenset(effect for _, effect in context.effects_of(called))
     if not wanted & brought and not _came_out_reversed(context, called):
         return Silent(called, added, _outputs_to_blame(context, called), None)
@@ -78,17 +80,20 @@ def _came_out_reversed(context: CheckContext, called: Called) -> bool:
 
 
 def _outputs_to_blame(context: CheckContext, called: Called) -> tuple[str, ...]:
-    """The call's own outputs that go nowhere; else all of its own: those that neither fan nor first stage use."""
-    own = _own_outputs(context, called)
-    return tuple(output for output in own if not context.wiring.landed_on(output)) or own
+    """Where the call gets last: of these outputs those that go nowhere, if there are any."""
+    last = steps_of(context, called)[-1]
+    return tuple(output for output in last if not _works_something(context, output)) or last
 
 
-def _own_outputs(context: CheckContext, called: Called) -> tuple[str, ...]:
-    outputs = context.outputs(called.control, called.call)
-    shared = set(context.outputs(called.control, "fan")) if called.call != "fan" else set()
-    if (below := STAGE_BELOW.get(called.call)) is not None and _stage_below(context, called) is not None:
-        shared |= set(context.outputs(called.control, below))
-    return tuple(output for output in outputs if output not in shared) or outputs
+def _works_something(context: CheckContext, output: str) -> bool:
+    """Return whether a device hangs on the island of an output."""
+    for node in context.wired.members(output):
+        part, _, letter = node.partition(".")
+        if part in context.wiring.kinds and any(
+            letter in leads.all() for leads in context.inside(part).devices.values()
+        ):
+            return True
+    return False
 
 
 def _is_explained(context: CheckContext, called: Called) -> bool:
@@ -97,7 +102,7 @@ def _is_explained(context: CheckContext, called: Called) -> bool:
         return True
     if context.is_unknown_at(called.point, context.outputs(called.control, called.call)):
         return True
-    for output in _own_outputs(context, called):
+    for output in (output for step in steps_of(context, called) for output in step):
         island = context.wired.members(output)
         if any(part_of(node) in troubled or node in context.wiring.veiled for node in island):
             return True
