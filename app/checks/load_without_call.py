@@ -23,9 +23,8 @@ from dataclasses import dataclass
 from app.catalogue.kind import CallName
 from app.checks.context import CheckContext
 from app.checks.facts.calls import AIR_ONLY, unasked
-from app.checks.facts.gap import gap_to_call
+from app.checks.facts.gap import wires_past_the_contact
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
-from app.checks.facts.joins import Join
 from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.facts.strain import is_calm
 from app.checks.finding import Evidence, Finding, Severity
@@ -117,7 +116,7 @@ def _hot_calls(context: CheckContext, part: str, point: OperatingPoint) -> list[
 
 
 def _finding(context: CheckContext, running: _Running) -> Finding:
-    wires = _wires_past_the_contact(context, running)
+    wires = wires_past_the_contact(context, running.terminal, running.point)
     call = call_text(running.point)
     common = common_beside(context, running.terminal)
     evidence = Evidence(call=call) if common is None else measured(context, running.point, running.terminal, common)
@@ -135,21 +134,3 @@ def _finding(context: CheckContext, running: _Running) -> Finding:
         evidence=evidence,
         fix=undo_join(context, wires[0]) if len(wires) == 1 else None,
     )
-
-
-def _wires_past_the_contact(context: CheckContext, running: _Running) -> list[Join]:
-    """Return the conductors that lead from what is rightly hot to a terminal that is not."""
-    islands = context.islands_at(running.point)
-    for winding in context.windings:
-        path = islands.path(winding.hot, running.terminal)
-        if path is None:
-            continue
-        if call_text(running.point) is None:
-            return list(gap_to_call(context, winding.hot, path).movable())
-        behind = [join for join, _ in path[_last_contact(path) + 1 :] if join.sort == "conductor"]
-        return behind[-1:]
-    return []
-
-
-def _last_contact(path: list[tuple[Join, str]]) -> int:
-    return max((index for index, (join, _) in enumerate(path) if join.sort == "contact"), default=-1)

@@ -21,13 +21,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from app.catalogue.catalogue import figure
-from app.catalogue.kind import Choice, Coil, Input, Load
 from app.checks.context import CheckContext
+from app.checks.facts.demand import asked_of
 from app.checks.facts.joined import tied_names
-from app.checks.facts.joins import Device, Winding
+from app.checks.facts.joins import Winding
 from app.checks.facts.probes import call_text, measured
-from app.checks.facts.strain import amps_before_opening, bridges, rated_va, rated_volts
+from app.checks.facts.strain import rated_va
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, gas_and_cooling
@@ -35,9 +34,6 @@ from app.circuit.operating_point import OperatingPoint
 
 NAME = "transformer-overloaded"
 SEVERITY: Severity = "danger"
-
-LEAST_SHARE = 0.5
-"""Below this share of its rated amps no source is overloaded, whatever the wires drop: nothing needs adding up."""
 
 _SMALL: Parts = {"xf": {"kind": "control-transformer", "settings": {"va": 20}}}
 _THREE_VALVES: Parts = {
@@ -99,37 +95,6 @@ def check(context: CheckContext) -> Iterable[Finding]:
                 situation=point.situation,
                 evidence=_evidence(context, winding, point, asked, rated),
             )
-
-
-def asked_of(context: CheckContext, winding: Winding, point: OperatingPoint) -> float:
-    """Return the volt-amperes of everything that works between the two sides of a source at a point.
-
-    Where that was so much that a fuse has opened, it is what the fuse carried; a bridged source has another rule.
-    """
-    if any(bridge.winding.name == winding.name and bridge.point is point for bridge in context.once(bridges)):
-        return 0.0
-    opened = amps_before_opening(context, winding, point)
-    if opened:
-        return opened * rated_volts(context, winding)
-    if point.sources[winding.name].amps < LEAST_SHARE * rated_va(context, winding) / rated_volts(context, winding):
-        return 0.0
-    islands = context.islands_at(point)
-    hot, common = islands.of(winding.hot), islands.of(winding.common)
-    return sum(
-        nominal_va(device, context.wiring.settings[device.part])
-        for device in context.devices_by_network.get(context.network_of(winding.part), [])
-        if {islands.of(device.a), islands.of(device.b)} == {hot, common}
-    )
-
-
-def nominal_va(device: Device, settings: dict[str, Choice]) -> float:
-    """Return the volt-amperes of a device at its rated volts; those of an input at 24 V."""
-    match device.element:
-        case Coil(va_sealed=va) | Load(va=va):
-            return figure(va, settings)
-        case Input(ohms=ohms):
-            return 24.0**2 / figure(ohms, settings)
-    return 0.0
 
 
 def _asked(pair: tuple[float, OperatingPoint]) -> float:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from app.checks.context import CheckContext
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
 from app.checks.facts.joins import Join
+from app.circuit.operating_point import OperatingPoint
 
 _HOT = SUPPLY_FUNCTIONS | {"call", "signal"}
 
@@ -49,3 +50,20 @@ def _gap(
     end = next((index for index, function in enumerate(functions) if function in far), len(nodes) - 1)
     begin = max((index for index in range(end) if functions[index] in near), default=0)
     return Gap(tuple(join for join, _ in path[begin:end]), nodes[begin], nodes[end])
+
+
+def wires_past_the_contact(context: CheckContext, terminal: str, point: OperatingPoint) -> list[Join]:
+    """Return what a person can take off that leads from what is rightly hot to a terminal that is not.
+
+    At rest it lies where supply becomes call; in a call it is the last conductor behind the last contact.
+    """
+    islands = context.islands_at(point)
+    for winding in context.windings:
+        path = islands.path(winding.hot, terminal)
+        if path is None:
+            continue
+        if not any(point.situation.calls.values()):
+            return list(gap_to_call(context, winding.hot, path).movable())
+        last_contact = max((place for place, (join, _) in enumerate(path) if join.sort == "contact"), default=-1)
+        return [join for join, _ in path[last_contact + 1 :] if join.sort == "conductor"][-1:]
+    return []
