@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import http.client
 import json
 import os
 import signal
@@ -93,3 +94,35 @@ def test_serve_says_its_address_answers_there_and_stops(tmp_path: Path, words: l
         rest, _ = server.communicate(timeout=20)
     assert server.returncode == 0
     assert "Stopped" in rest
+
+
+def test_the_served_api_says_no_as_the_application_does(tmp_path: Path) -> None:
+    server = subprocess.Popen(
+        [*MODULE, "serve", "--port", "0", "--data", str(tmp_path / "data")], cwd=HOME, stdout=subprocess.PIPE, text=True
+    )
+    assert server.stdout is not None
+    try:
+        first = server.stdout.readline()
+        host = next(word for word in first.split() if word.startswith("http://")).removeprefix("http://")
+        assert refused(host, "POST", "/api/jobs", b" " * (3 * 1024 * 1024)) == 413
+        assert refused(host, "GET", "/health", b"", Host="bench.example") == 403
+        assert refused(host, "POST", "/api/check", b"{}", Origin="http://bench.example") == 403
+        assert refused(host, "GET", "/nothing", b"") == 404
+    finally:
+        server.terminate()
+        server.communicate(timeout=20)
+
+
+def refused(host: str, method: str, path: str, body: bytes, **headers: str) -> int:
+    """Send a request over the wire and return the status of the problem detail that comes back."""
+    connection = http.client.HTTPConnection(host, timeout=20)
+    try:
+        connection.request(method, path, body, {"Content-Type": "application/json", **headers})
+        reply = connection.getresponse()
+        problem = json.loads(reply.read())
+    finally:
+        connection.close()
+    assert reply.headers.get_content_type() == "application/problem+json"
+    assert "default-src 'none'" in reply.headers["Content-Security-Policy"]
+    assert problem["status"] == reply.status
+    return reply.status

@@ -52,8 +52,8 @@ def flat_doubling() -> list[dict[str, object]]:
     steps: list[dict[str, object]] = [{"op": "add", "path": "/kinds/bomb", "value": {"k0": ["x" * 100_000]}}]
     for number in range(1, DOUBLINGS):
         steps.append({"op": "add", "path": f"/kinds/bomb/k{number}", "value": []})
-        for _ in range(2):
-            steps.append({"op": "copy", "from": f"/kinds/bomb/k{number - 1}", "path": f"/kinds/bomb/k{number}/-"})
+        copy = {"op": "copy", "from": f"/kinds/bomb/k{number - 1}", "path": f"/kinds/bomb/k{number}/-"}
+        steps.extend([copy, copy])
     return steps
 
 
