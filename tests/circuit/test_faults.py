@@ -73,6 +73,14 @@ def test_two_grounds_are_a_short() -> None:
     assert set(solved(COOLING, faulty(*faults)).blown) == {"xf.fuse"}
 
 
+def test_grounds_in_two_systems_join_them() -> None:
+    layout = sketch({"xa": "supply", "xb": "supply"})
+    one = {"is": "to-ground", "at": "terminal:xa.C"}
+    assert read(solved(layout, faulty(one)), "xa.R", "xb.R").floating
+    both = solved(layout, faulty(one, {"is": "to-ground", "at": "terminal:xb.C"}))
+    assert read(both, "xa.R", "xb.C").volts == pytest.approx(26.4)
+
+
 def test_swapped_conductors_and_terminals() -> None:
     for fault in (
         {"is": "swapped", "at": ("conductor:w2", "conductor:w4")},
