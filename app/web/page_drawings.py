@@ -12,16 +12,22 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
+from app.catalogue.catalogue import Catalogue
 from app.catalogue.structure import catalogue_for
 from app.checks.registry import rule_named
 from app.checks.rule import EXAMPLE_LAYOUT, Bad, Good
-from app.drawing.connection import draw_connection
-from app.job.model import Job
+from app.drawing.connection import put_connection
+from app.drawing.plan import plan_connection
+from app.drawing.svg_writer import SvgWriter
+from app.job.model import Job, Layout
 from app.web.demos import Demos
 
 _DATA = re.compile(r' (?:data-[a-z-]+|role|id|aria-[a-z]+|tabindex)="[^"]*"')
+_TEXT = re.compile(r"<text\b[^>]*>.*?</text>", re.DOTALL)
 _TITLE = re.compile(r"<(title|desc)\b[^>]*>.*?</\1>", re.DOTALL)
 _SIZE = re.compile(r'^(<svg\b[^>]*?) height="[^"]*"([^>]*?) width="[^"]*"')
+MARGIN = 24
+"""Around what is drawn, in sheet units."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +47,9 @@ def demo_drawings(demos: Demos) -> dict[str, Markup]:
 @lru_cache(maxsize=64)
 def _demo_drawing(demos: Demos, name: str) -> Markup:
     opened = demos.open(name)
-    return small(draw_connection(opened.job, opened.job.default_layout(), opened.catalogue))
+    layout = opened.job.layouts[opened.job.default_layout()]
+    # At the size of a thumb nail nobody could read the lettering.
+    return Markup(_TEXT.sub("", small(picture_of(layout, opened.catalogue))))
 
 
 @lru_cache(maxsize=128)
@@ -70,4 +78,12 @@ def _plain(example: Good | Bad) -> str:
 
 
 def _example(job: Job) -> Markup:
-    return small(draw_connection(job, EXAMPLE_LAYOUT, catalogue_for(job)))
+    return small(picture_of(job.layouts[EXAMPLE_LAYOUT], catalogue_for(job)))
+
+
+def picture_of(layout: Layout, catalogue: Catalogue) -> str:
+    """Return the connection diagram of a layout without frame, legend and title block, as SVG text."""
+    plan = plan_connection(layout, catalogue)
+    writer = SvgWriter()
+    put_connection(writer, plan, catalogue)
+    return writer.document(plan.content.grown(*4 * (MARGIN,)), "", "")

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint, Response, render_template
+from flask import Blueprint, Response, render_template, request
 
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.answers import finding_document
 from app.checks.help import rule_help
 from app.checks.registry import all_rules, rule_named
 from app.circuit.answers import solution_document
+from app.job.refusal import Refused
 from app.store.records import NoSuchJob
 from app.web.conditional import etag
 from app.web.page_drawings import demo_drawings, example_drawings
@@ -41,12 +42,13 @@ def jobs() -> str:
 def bench(job_id: str) -> str | tuple[str, int]:
     """The bench of one job."""
     try:
-        stored = service().store.get(job_id)
+        revision, worked = service().worked(job_id)
+        layout = worked.layout_meant(request.args.get("layout"))
     except NoSuchJob:
         return _missing("No such job", "There is no job with this address. It may have been deleted.")
-    _, worked = service().worked(job_id)
-    layout = worked.layout_meant(None)
-    return render_template("bench.html", job=job_id, revision=stored.revision, layout=layout, title=worked.job.title)
+    except Refused as refused:
+        return _missing("Not opened", refused.message, refused.status_hint)
+    return render_template("bench.html", job=job_id, revision=revision, layout=layout, title=worked.job.title)
 
 
 @blueprint.get("/jobs/<job_id>/shown")
@@ -115,5 +117,5 @@ def keys() -> str:
     return render_template("keys.html")
 
 
-def _missing(heading: str, words: str) -> tuple[str, int]:
-    return render_template("missing.html", heading=heading, words=words), 404
+def _missing(heading: str, words: str, status: int = 404) -> tuple[str, int]:
+    return render_template("missing.html", heading=heading, words=words), status

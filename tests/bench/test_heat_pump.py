@@ -63,11 +63,12 @@ def test_by_keyboard_alone(opens: Open) -> None:
         with hands.saved():
             hands.press("Enter")
     tab_to_sheet(hands)
+    labels = {part: one["label"] for part, one in hands.layout()["parts"].items()}
 
     def by_keys(start: str, end: str) -> None:
-        go_to(hands, start)
+        go_to(hands, start, labels)
         hands.press("Enter")
-        go_to(hands, end)
+        go_to(hands, end, labels)
         with hands.saved():
             hands.press("Enter")
         assert hands.focused() == f"terminal:{hands.screw(end)}", "focus stays where the hand is"
@@ -86,12 +87,11 @@ def tab_to_sheet(hands: Hands) -> None:
     raise AssertionError("Tab comes to the sheet")
 
 
-def go_to(hands: Hands, screw: str) -> None:
+def go_to(hands: Hands, screw: str, labels: dict[str, str]) -> None:
     """Go to a part by slash and its name, then to the screw by its letter."""
     part, letter = hands.screw(screw).split(".", 1)
-    label = hands.layout()["parts"][part]["label"]
     hands.press("/")
-    hands.page.keyboard.type(label)
+    hands.page.keyboard.type(labels[part])
     hands.press("Enter")
     assert hands.focused() == f"part:{part}"
     for key in letter:

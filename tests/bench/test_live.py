@@ -55,6 +55,9 @@ def test_the_layout_switch_turns_to_the_wiring_as_found(opens: Open) -> None:
     hands.page.get_by_role("button", name="As found").click()
     expect(hands.page.locator("#bench")).to_have_attribute("data-layout", "as-found")
     assert hands.page.locator("#sheet [data-part]").count() == len(hands.layout("as-found")["parts"])
+    hands.page.reload()
+    hands.wait_ready()
+    expect(hands.page.locator("#bench")).to_have_attribute("data-layout", "as-found")
 
 
 def test_the_caution_is_in_the_page_once_a_day(opens: Open) -> None:

@@ -125,6 +125,21 @@ def test_an_edit_that_no_longer_fits_is_told_with_the_reason(opens: Open) -> Non
     expect(hands.page.locator('[data-part="tc"]')).to_have_count(0)
 
 
+def test_what_the_server_cannot_answer_is_kept_and_can_be_left_out(opens: Open) -> None:
+    hands = bench(opens)
+    hands.expects_refusal = True
+    problem = '{"type": "about:blank", "title": "Internal Server Error", "status": 500, "ref": "7f3a"}'
+    hands.page.route(PATCHES, lambda route: route.fulfill(status=500, body=problem))
+    start_pull(hands, "fb.G", "tc.G")
+    expect(hands.state()).to_have_text(
+        "The server could not answer (error 500, ref 7f3a). Your edit is kept on this device and will be sent again."
+    )
+    expect(hands.page.locator("#bench")).to_have_attribute("data-state", "offline")
+    hands.page.get_by_role("button", name="Leave it out").click()
+    expect(hands.page.locator("#bench")).to_have_attribute("data-state", "saved")
+    assert len(hands.layout()["conductors"]) == 4
+
+
 def test_a_job_that_is_not_there_is_said(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.expects_refusal = True

@@ -93,6 +93,15 @@ export class Outbox extends Emitter {
     this.settle(entry, outcome);
   }
 
+  /** Give up the edit that the server cannot answer, so that those behind it go out. */
+  leaveOut() {
+    const [entry] = this.entries;
+    if (!entry || this.sending) return;
+    clearTimeout(this.timer);
+    this.timer = undefined;
+    this.settle(entry, { sort: "refused", status: 0, problem: { detail: "it was left out." } });
+  }
+
   /** @param {Entry} entry @param {any} outcome */
   settle(entry, outcome) {
     this.entries.shift();

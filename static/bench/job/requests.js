@@ -9,7 +9,7 @@
 export async function ask(address, options = {}) {
   let reply;
   try {
-    reply = await fetch(address, { ...options, credentials: "same-origin", redirect: "error" });
+    reply = await fetch(address, { ...options, credentials: "same-origin", redirect: "error", cache: "no-store" });
   } catch {
     return { sort: "away" };
   }

@@ -43,6 +43,7 @@ export class StateLine {
     });
     outbox.on("away", ({ count }) => {
       this.stop();
+      if (this.since === null) this.bench.speech.say("Server away. Edits are kept on this device.");
       this.since ??= new Date();
       wasAway = count;
       this.say("offline", "offline", `Server away since ${clock(this.since)}. ${edits(count)} kept on this device, not checked yet.`);
@@ -51,7 +52,8 @@ export class StateLine {
       this.stop();
       this.since ??= new Date();
       wasAway = count;
-      this.say("offline", "refused", failedWords(outcome));
+      const leave = make("button", { type: "button", class: "small", onclick: () => outbox.leaveOut() }, "Leave it out");
+      this.say("offline", "refused", failedWords(outcome), leave);
     });
     outbox.on("saved", () => {
       this.stop();

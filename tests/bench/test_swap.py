@@ -1,0 +1,77 @@
+"""A new drawing under the hand: nothing that did not change is touched, nothing that is held is lost."""
+
+from __future__ import annotations
+
+from playwright.sync_api import expect
+
+from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.layouts import HEATING, HEATING_WIRES
+
+LABEL = "/layouts/as-left/parts/xf/label"
+
+
+def test_groups_that_did_not_change_keep_their_nodes_and_the_view_stays(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click("#zoom-in")
+    view = hands.matrix()
+    hands.page.evaluate("document.querySelectorAll('#sheet [data-key]').forEach(node => { node.before = true; })")
+    hands.pull("fb.G", "tc.G")
+    kept = hands.page.eval_on_selector_all(
+        "#sheet [data-key]", "nodes => nodes.filter(node => node.before).map(node => node.dataset.key)"
+    )
+    assert {"part:xf", "conductor:w1", "conductor:w2", "terminal:xf.R"} <= set(kept)
+    assert hands.matrix() == view
+
+
+def test_a_drawing_that_arrives_during_a_drag_waits_and_the_drop_lands(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    start, target = hands.at_screw("fb.G"), hands.at_screw("tc.G")
+    hands.change_elsewhere({"op": "replace", "path": LABEL, "value": "Renamed elsewhere"})
+    hands.drag(start, ((start[0] + target[0]) / 2, target[1] + 60), drop=False)
+    hands.page.evaluate("document.querySelector('[data-call=\"tc=heat-1\"]').click()")
+    expect(hands.page.locator("#bench")).to_have_attribute("data-revision", "2")
+    name = hands.page.locator('[data-part="xf"] .name')
+    expect(name).not_to_have_text("Renamed elsewhere")
+    expect(hands.page.locator('[data-hand="carried"] .mark-pulled')).to_be_attached()
+    hands.page.mouse.move(*target, steps=3)
+    with hands.saved():
+        hands.page.mouse.up()
+    assert ["fb.G", "tc.G"] in [one["ends"] for one in hands.layout()["conductors"].values()]
+    expect(name).to_have_text("Renamed elsewhere")
+
+
+def test_what_is_held_when_its_source_vanishes_is_put_back_in_words(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.locator('[data-key="conductor:w4"]').focus()
+    hands.press("Enter")
+    expect(hands.page.locator("#in-hand")).to_be_visible()
+    hands.change_elsewhere({"op": "remove", "path": "/layouts/as-left/conductors/w4"})
+    hands.page.click('[data-call="tc=fan"]')
+    expect(hands.page.locator("#in-hand")).to_be_hidden()
+    assert hands.page.evaluate("document.activeElement !== document.body")
+
+
+def test_every_screw_at_fit_on_a_tablet_is_the_one_that_is_tapped(opens: Open) -> None:
+    hands = opens(TABLET)
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    screws = hands.page.eval_on_selector_all("#sheet [data-terminal]", "nodes => nodes.map(n => n.dataset.terminal)")
+    height = hands.page.locator("#sheet").bounding_box()
+    assert height
+    for screw in screws[::4]:
+        x, y = hands.at(f'[data-terminal="{screw}"]')
+        if y > height["y"] + height["height"] - 80:
+            continue
+        hands.tap((x, y))
+        expect(hands.page.locator("#in-hand-words")).to_contain_text(f"new conductor from {screw.split('.')[1]}, ")
+        expect(hands.page.locator(f'[data-terminal="{screw}"]')).to_have_attribute("aria-pressed", "true")
+        hands.page.locator("#put-back").tap()
+
+
+def test_nothing_moves_by_itself(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.pull("fb.R", "fb.C")
+    assert hands.page.evaluate("document.getAnimations().length") == 0
