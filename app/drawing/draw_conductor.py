@@ -10,7 +10,7 @@ from app.drawing.landings import EndName
 from app.drawing.live import State, arrowheads, conductor_state, pen_of
 from app.drawing.loose_ends import RING, LooseEnd
 from app.drawing.plan import Plan
-from app.drawing.surface import LETTER, THIN, Surface, Text
+from app.drawing.surface import THIN, UNKNOWN, Surface, Text
 from app.drawing.text_width import width_of
 from app.job.model import Conductor, End, UnknownEnd
 
@@ -127,7 +127,7 @@ def _loose(surface: Surface, loose: LooseEnd) -> None:
     if loose.known:
         surface.circle(loose.at, RING, THIN)
     else:
-        width = width_of("?", LETTER)
-        surface.text(Text(Point(loose.at.x, loose.at.y + 5), "?", LETTER, width, "middle"), {"class": "unknown"})
+        width = width_of("?", UNKNOWN)
+        surface.text(Text(Point(loose.at.x, loose.at.y + 4), "?", UNKNOWN, width, "middle"), {"class": "unknown"})
     if loose.beyond is not None:
         surface.text(loose.beyond, {"class": "words"})

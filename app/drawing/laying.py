@@ -18,7 +18,7 @@ from app.drawing.search import cost_of, find_way
 WINDOWS = ((6, 4), (24, 4))
 """How many lanes around its two ports a conductor first looks for a way, and with how many bends at most, before it
 looks everywhere."""
-LIFTED_MOST = 3
+LIFTED_MOST = 2
 WORTH_ANOTHER_LOOK = 4
 """A wire that crosses fewer others than this stays where it is."""
 Way = list[Node]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from app.drawing.geometry import Point
-from app.drawing.surface import HEAVY, LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Surface, Text
+from app.drawing.surface import HEAVY, MARK, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Surface, Text
 from app.drawing.text_width import width_of
 
 LEGEND_LINE = 18
@@ -60,7 +60,7 @@ def _not_landed(surface: Surface, at: Point) -> None:
 
 def _not_seen(surface: Surface, at: Point) -> None:
     surface.line((at, Point(at.x + SAMPLE - 12, at.y)), NOT_IN_USE)
-    surface.text(Text(Point(at.x + SAMPLE - 6, at.y + 5), "?", LETTER, width_of("?", LETTER), "middle"))
+    surface.text(Text(Point(at.x + SAMPLE - 6, at.y + 4), "?", UNKNOWN, width_of("?", UNKNOWN), "middle"))
 
 
 def _joint(surface: Surface, at: Point) -> None:

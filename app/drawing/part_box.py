@@ -22,9 +22,11 @@ LETTER_COLUMN = 96
 """Room for a terminal letter inside the box, measured from the screw."""
 HEADER = 48
 FOOTER = 24
-LANDING_MOST = 96
+LANDING_MOST = 84
 """In front of a side with screws: room for conductors to fan out and for their labels, at most."""
-CLEAR = 24
+PASSAGE = 24
+"""Beyond the longest landing, so that conductors can pass between two parts that face each other."""
+CLEAR = 36
 """In front of a side without screws."""
 LANES_MOST = 4
 ACROSS_PITCH = 2 * PITCH
@@ -87,9 +89,12 @@ class PartBox:
         return any(screw.both for screw in self.screws.values())
 
     def ground(self) -> Box:
-        """Return the box with room for the longest landings in front of its screws: what no other part enters."""
+        """Return the box with room for landings in front of its screws and for conductors that pass.
+
+        No other part's ground overlaps it.
+        """
         sides = self.sides()
-        room = {side: LANDING_MOST if side in sides else CLEAR for side in ("left", "top", "right", "bottom")}
+        room = {side: LANDING_MOST + PASSAGE if side in sides else CLEAR for side in ("left", "top", "right", "bottom")}
         return self.box.grown(room["left"], room["top"], room["right"], room["bottom"])
 
 

@@ -22,6 +22,8 @@ from app.job.names import part_of
 MARGIN_LANES = 10
 """Free lanes around all parts."""
 
+CUT = 6
+
 
 @dataclass(frozen=True)
 class Course:
@@ -127,11 +129,17 @@ def _nesting(name: str, landings: Mapping[EndName, Landing]) -> tuple[int, int]:
 def _course(name: str, way: Way | None, field: Field, landings: Mapping[EndName, Landing]) -> Course:
     start, end = landings[EndName(name, 0)], landings[EndName(name, 1)]
     if way is None:
-        return Course((straightened(start.path()), straightened(end.path()[::-1])))
+        return Course((_cut_short(start), _cut_short(end)[::-1]))
     points = [field.point(node) for node in way]
     if points[0] != start.port:
         points.reverse()
     return Course((straightened([*start.path(), *points, *reversed(end.path())]),))
+
+
+def _cut_short(landing: Landing) -> tuple[Point, ...]:
+    """Return the line from a screw to just before its port, where a foreign conductor may pass."""
+    path, out = landing.path(), OUTWARD[landing.side]
+    return straightened([*path[:-1], Point(path[-1].x - CUT * out.x, path[-1].y - CUT * out.y)])
 
 
 def straightened(points: Sequence[Point]) -> tuple[Point, ...]:

@@ -40,6 +40,8 @@ class Font(NamedTuple):
 NAME = Font("words", 13, bold=True)
 SMALL = Font("words", 10)
 LETTER = Font("letters", 14)
+UNKNOWN = Font("words", 10, bold=True)
+"""For the question mark of an end that could not be seen: two of them fit into neighbouring lanes."""
 
 
 class Text(NamedTuple):

@@ -114,8 +114,8 @@ def _may_stand(character: str) -> bool:
 
 def box_of_text(text: Text) -> Box:
     """Return the box that words fill, from the ascent to the descent of their font."""
-    above = -(-ASCENT[text.font.family] * text.font.size // EM)
-    below = -(-DESCENT[text.font.family] * text.font.size // EM)
+    above = round(ASCENT[text.font.family] * text.font.size / EM)
+    below = round(DESCENT[text.font.family] * text.font.size / EM)
     before = {"start": 0, "middle": text.width // 2, "end": text.width}[text.anchor]
     if text.upright:
         return Box(text.at.x - before, text.at.y - above, text.width, above + below)
