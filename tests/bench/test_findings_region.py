@@ -40,22 +40,34 @@ def test_rows_keep_their_place_while_somebody_is_in_the_list(opens: Open) -> Non
     hands = opens(LAPTOP)
     hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None))
     rows = hands.page.locator("#finding-rows > .finding")
-    last = rows.last.get_by_role("button", name="Show me")
-    last.focus()
-    mark = hands.page.evaluate_handle("document.activeElement.closest('.finding')")
-    where = hands.page.evaluate("row => row.getBoundingClientRect().y", mark)
-    hands.page.mouse.move(600, 300)
-    hands.change_elsewhere({"op": "add", "path": "/layouts/as-left/conductors/w9", "value": {"ends": ["fb.R", "fb.C"]}})
-    hands.page.evaluate("document.querySelector('[data-call]').click()")
-    expect(hands.page.locator(".finding.danger")).to_have_count(1)
-    assert hands.page.evaluate(
-        "document.activeElement.closest('.finding') === arguments[0]".replace(
-            "arguments[0]", "document.activeElement.closest('.finding')"
-        )
+    expect(rows).to_have_count(3)
+    last = rows.last.get_attribute("data-finding")
+    rows.last.get_by_role("button", name="Show me").focus()
+    at = "() => document.activeElement.closest('.finding').getBoundingClientRect().top"
+    before = hands.page.evaluate(at)
+    first = rows.nth(1).get_attribute("data-finding")
+    assert first
+    loose = "w5" if "conductor:w5" in first else "w6"
+    hands.change_elsewhere(
+        {"op": "add", "path": "/layouts/as-left/conductors/a9", "value": {"ends": ["fb.W", None]}},
+        {"op": "remove", "path": f"/layouts/as-left/conductors/{loose}"},
     )
-    assert hands.page.evaluate("row => row === document.activeElement.closest('.finding')", mark)
-    assert hands.page.evaluate("row => row.isConnected", mark)
-    assert where >= 0
+    hands.page.evaluate("document.querySelector('[data-call]').click()")
+    expect(rows.last.locator(".word")).to_have_text("new")
+    expect(hands.page.locator(f'[data-finding="{first}"]')).to_contain_text("cleared")
+    assert hands.page.evaluate("document.activeElement.closest('.finding').dataset.finding") == last
+    assert abs(hands.page.evaluate(at) - before) < 1
+
+
+def test_focus_stays_on_a_row_that_is_cleared_under_it(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None))
+    row = hands.page.locator('[data-rule="conductor-end-unlanded"]')
+    row.get_by_role("button", name="Show me").focus()
+    hands.change_elsewhere({"op": "remove", "path": "/layouts/as-left/conductors/w5"})
+    hands.page.evaluate("document.querySelector('[data-call]').click()")
+    expect(row).to_contain_text("cleared")
+    assert hands.page.evaluate("document.activeElement.dataset.rule") == "conductor-end-unlanded"
 
 
 def test_show_me_boxes_what_it_is_about_and_leaves_a_way_back(opens: Open) -> None:

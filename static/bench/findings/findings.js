@@ -51,7 +51,15 @@ export class FindingsView {
     this.sweepLater();
   }
 
+  /** Whoever is in the list keeps the row that she is at where it is on the screen. */
   fill() {
+    const row = this.region.querySelector(".finding:focus-within") ?? this.region.querySelector(".finding:hover");
+    const before = row?.getBoundingClientRect().top ?? 0;
+    this.fillRows();
+    if (row?.isConnected) byId("findings-content").scrollTop += row.getBoundingClientRect().top - before;
+  }
+
+  fillRows() {
     const { words } = this.bench.shown;
     byId("finding-counts").textContent = words.counts;
     byId("bar-findings").textContent = `Findings (${words.findings.length})`;
@@ -76,7 +84,11 @@ export class FindingsView {
       fillRow(this.bench, line, node, key === this.current);
       return node;
     });
-    for (const child of [...list.children]) if (!wanted.includes(/** @type {HTMLElement} */ (child))) child.remove();
+    for (const child of [...list.children]) {
+      if (wanted.includes(/** @type {HTMLElement} */ (child))) continue;
+      if (child.contains(document.activeElement)) byId("findings-content").focus({ preventScroll: true });
+      child.remove();
+    }
     wanted.forEach((node, index) => {
       if (list.children[index] !== node) list.insertBefore(node, list.children[index] ?? null);
     });

@@ -13,7 +13,12 @@ export function fillRow(bench, line, node, shownNow) {
   node.dataset.rule = row.rule;
   if (shownNow) node.setAttribute("aria-current", "true");
   else node.removeAttribute("aria-current");
+  const within = node.contains(document.activeElement);
   refill(node, [head(line), ...(cleared ? [] : [inCalls(bench, row), more(row, node), acts(bench, row)])]);
+  // What had focus is gone from a cleared row: the row itself takes it, so that it is never lost.
+  if (cleared) node.tabIndex = -1;
+  else node.removeAttribute("tabindex");
+  if (within && !node.contains(document.activeElement)) node.focus({ preventScroll: true });
 }
 
 /** @param {import("./list.js").Line} line */
