@@ -23,7 +23,7 @@ from collections.abc import Iterable, Sequence
 
 from app.checks.context import CheckContext
 from app.checks.facts.air import stranded_compressors
-from app.checks.facts.calls import ALWAYS_ALLOWED
+from app.checks.facts.calls import AIR_ONLY, ALWAYS_ALLOWED, unasked
 from app.checks.facts.probes import shown_by
 from app.checks.facts.silence import Silent, falling_short
 from app.checks.finding import Evidence, Finding, Severity
@@ -75,18 +75,24 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 def _by_cause(context: CheckContext) -> Iterable[list[Silent]]:
     """Calls that have one cause are told together: nothing landed, heat and cooling crossed, or one output to blame."""
-    fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
-    told = [
-        each
-        for each in context.once(falling_short)
-        if each.called.call not in ("fan", "humidify") or each.called.control not in fanless
-    ]
+    told = [each for each in context.once(falling_short) if not _is_told_elsewhere(context, each)]
+    crossed = {each.called.control for each in told if _cause(context, each)[0] == "crossed"}
     groups: dict[tuple[str, ...], list[Silent]] = {}
     for each in sorted(told, key=lambda each: len(each.outputs)):
+        if each.below is not None and each.called.control in crossed:
+            continue
         key = _cause(context, each)
         within = next((other for other in groups if other[0] == "output" and set(other) <= set(key)), key)
         groups.setdefault(within, []).append(each)
     return groups.values()
+
+
+def _is_told_elsewhere(context: CheckContext, silent: Silent) -> bool:
+    """A call for air that moves none is told of the compressor that lacks it, or of what runs in its stead."""
+    if silent.called.call not in AIR_ONLY:
+        return False
+    fanless = {called.control for called, _, _ in context.once(stranded_compressors)}
+    return silent.called.control in fanless or bool(unasked(silent.called.call, silent.brings))
 
 
 def _cause(context: CheckContext, silent: Silent) -> tuple[str, ...]:

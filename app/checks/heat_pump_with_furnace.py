@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import Called, CheckContext
+from app.checks.facts.air import stray_effects
 from app.checks.facts.probes import shown_at_part
 from app.checks.facts.strain import is_calm
 from app.checks.finding import Finding, Severity
@@ -69,18 +70,17 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _together(context: CheckContext, called: Called) -> list[tuple[str, str]]:
-    """Return the furnaces and heat pumps of one air stream that heat in this call and did not already at rest."""
+    """Return the furnaces and heat pumps of one air stream that heat in this call, apart from what nobody asks for."""
     if not is_calm(context, called.point, called.control):
         return []
     parts = context.layout.parts
-    at_rest = set(context.idle.effects)
+    stray = context.once(stray_effects)
     return [
         (furnace, pump)
         for furnace in called.point.runs("furnace-heat")
         for pump in called.point.runs("heat-pump-heating")
         if parts[furnace].air == parts[pump].air
-        and (furnace, "furnace-heat") not in at_rest
-        and (pump, "heat-pump-heating") not in at_rest
+        and not {(furnace, "furnace-heat"), (pump, "heat-pump-heating")} & stray
     ]
 
 

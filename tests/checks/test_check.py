@@ -148,3 +148,13 @@ def test_a_relay_whose_contact_leads_nowhere_is_told_at_the_relay() -> None:
     layout = gas_and_cooling({"w7": "fb.Y ir.A1", "w9": "ir.A2 fb.C", "w10": "fb.R ir.COM"}, {"ir": "isolation-relay"})
     (finding,) = check_layout(sketch_job(layout), "as-left", builtin_catalogue()).findings
     assert finding.subjects == ("part:ir", "terminal:ir.NO")
+
+
+def test_what_a_fan_call_starts_instead_is_told_once() -> None:
+    crossed = gas_and_cooling({"w5": "fb.Y tc.G", "w6": "fb.G tc.Y"})
+    assert check_of(crossed) == ["load-without-call"]
+
+
+def test_a_thermostat_on_a_call_for_common_is_told_beside_the_short() -> None:
+    crossed = heat_pump({"w4": "ah.C tc.W", "w8": "tc.C ah.W1"})
+    assert check_of(crossed) == ["hot-to-common-short", "thermostat-without-common"]

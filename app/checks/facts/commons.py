@@ -41,7 +41,7 @@ def missing_commons(context: CheckContext) -> tuple[MissingCommon, ...]:
     by_island: dict[str, list[Stranded]] = {}
     for device in context.wiring.devices:
         for each in _stranded(context, device):
-            by_island.setdefault(context.ever.of(each.common), []).append(each)
+            by_island.setdefault(context.at_rest.of(each.common), []).append(each)
     return tuple(
         sorted((_missing_common(context, found) for found in by_island.values()), key=lambda each: each.terminals)
     )
@@ -75,9 +75,21 @@ def _stranded(context: CheckContext, device: Device) -> list[Stranded]:
     found: list[Stranded] = []
     for common, hot in _common_and_hot(context, device.part, leads):
         feeding = context.fed_by(hot)
-        if feeding and not any(context.ever.same(common, winding.common) for winding in feeding):
+        if feeding and not any(_ever_returns(context, common, winding) for winding in feeding):
             found.append(Stranded(device, hot, common))
     return found
+
+
+def _ever_returns(context: CheckContext, common: str, winding: Winding) -> bool:
+    """Return whether a common terminal lies on the common side of a source at rest, or in some call.
+
+    That all contacts could be closed at once is no way back: it would count every short as one.
+    """
+    if context.at_rest.same(common, winding.common):
+        return True
+    if not context.ever.same(common, winding.common):
+        return False
+    return any(context.islands_at(point).same(common, winding.common) for point in context.points_of(winding.part))
 
 
 def _common_and_hot(context: CheckContext, part: str, leads: Leads) -> list[tuple[str, str]]:
@@ -97,7 +109,7 @@ def _missing_common(context: CheckContext, stranded: list[Stranded]) -> MissingC
     return MissingCommon(
         stranded=tuple(stranded),
         terminals=(first, *sorted(terminals - {first})),
-        nodes=tuple(context.ever.members(first)),
+        nodes=tuple(context.at_rest.members(first)),
         windings=tuple(windings[name] for name in sorted(windings)),
     )
 

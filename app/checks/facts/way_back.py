@@ -40,4 +40,4 @@ def _is_hot(context: CheckContext, stranded: Stranded, islands: Islands) -> bool
 def _goes_to_another(context: CheckContext, missing: MissingCommon) -> bool:
     """A common that already goes to another source is not to be joined with a second one."""
     other = [winding for winding in context.windings if winding not in missing.windings]
-    return any(context.ever.same(missing.terminals[0], winding.common) for winding in other)
+    return any(context.at_rest.same(missing.terminals[0], winding.common) for winding in other)
