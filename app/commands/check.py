@@ -37,13 +37,17 @@ def _print(job: Opened, reports: dict[str, LayoutReport]) -> None:
         print("\nThe job has no layout.")
     for name, report in reports.items():
         counted = Counter(finding.severity for finding in report.findings)
-        counts = ", ".join(f"{counted[severity]} {severity}" for severity in SEVERITIES)
+        counts = ", ".join(_counted(counted[severity], severity) for severity in SEVERITIES)
         made, possible = report.coverage.situations_made, report.coverage.situations_possible
         print(f"\nLayout {name}: {counts}; {made} of {possible} situations tried")
         for severity in SEVERITIES:
             for finding in report.findings:
                 if finding.severity == severity:
                     _print_finding(finding)
+
+
+def _counted(count: int, severity: str) -> str:
+    return f"{count or 'no'} {severity}" + ("s" if count > 1 else "")
 
 
 def _print_finding(finding: Finding) -> None:

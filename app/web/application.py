@@ -9,9 +9,9 @@ from flask import Flask
 
 from app.job.json_values import MOST_BYTES
 from app.store.jobs import open_store
-from app.web import pages
 from app.web.api import changing, demos, documents, jobs, landings, stateless, views
 from app.web.demos import Demos
+from app.web.pages import blueprint as pages
 from app.web.problem import register_problems
 from app.web.security import LOOPBACK_HOSTS, register_security
 from app.web.service import EXTENSION, Service
@@ -44,5 +44,5 @@ def create_app(
     register_problems(app)
     for topic in API:
         app.register_blueprint(topic.blueprint)
-    app.register_blueprint(pages.blueprint)
+    app.register_blueprint(pages)
     return app
