@@ -11,7 +11,7 @@ from app.catalogue.kind import Contact, Element, Fuse, Ground, JumperElement, Ki
 from app.checks.facts.joins import EARTH, Device, Join, Winding
 
 _made: dict[tuple[str, int], Piece] = {}
-_MOST_KEPT = 4096
+_MOST_KEPT = 1024
 
 
 @dataclass(frozen=True)
