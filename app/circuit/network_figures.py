@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import cast
 
@@ -41,18 +41,26 @@ class NetworkFigures:
         return found
 
 
-def network_figures(network: Network, parts: Sequence[PartFigures]) -> NetworkFigures:
-    """Return the figures of a network from those of its parts; made once for the same parts."""
-    key = ("network figures", *map(id, parts))
+def network_figures(network: Network, parts: Sequence[PartFigures], ohms: Mapping[str, float]) -> NetworkFigures:
+    """Return the figures of a network; made once for the same.
+
+    Args:
+        network: whose figures are asked.
+        parts: figures of its parts.
+        ohms: of conductors that a fault has changed, infinite for one that is cut.
+    """
+    key = ("network figures", tuple(ohms.items()), *map(id, parts))
     found = network.made.get(key)
     if found is None:
         # The parts are kept beside the answer, so that their identities stay theirs.
-        found = network.made[key] = (_gather(network, parts), tuple(parts))
+        found = network.made[key] = (_gather(network, parts, ohms), tuple(parts))
     return cast("tuple[NetworkFigures, object]", found)[0]
 
 
-def _gather(network: Network, parts: Sequence[PartFigures]) -> NetworkFigures:
-    wires = tuple(complex(1 / branch.ohms) for branch in network.branches if branch.ohms is not None)
+def _gather(network: Network, parts: Sequence[PartFigures], ohms: Mapping[str, float]) -> NetworkFigures:
+    wires = tuple(
+        complex(1 / ohms.get(branch.name, branch.ohms)) for branch in network.branches if branch.ohms is not None
+    )
     sources = tuple(
         SourceFigures(place.branch + s.slot, s.emf, s.siemens, s.va, s.phase_known, s.mains)
         for place, part in zip(network.places, parts, strict=True)

@@ -106,7 +106,8 @@ def _make_setting(
         figures.append(its_figures)
         for at, slot in enumerate(template.fuses):
             opened |= (template.slots[slot].name in wish.forced_off) << (place.fuse + at)
-    return _cast(network, tuple(scenes)), network_figures(network, figures), opened
+    wires = {name: ohms for name, ohms in injected.wires.items() if name in network.branch_of}
+    return _cast(network, tuple(scenes)), network_figures(network, figures, wires), opened
 
 
 def _cast(network: Network, scenes: tuple[PartScene, ...]) -> Cast:

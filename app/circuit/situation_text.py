@@ -9,7 +9,8 @@ from typing import get_args
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import CallName, Choice, Kind
 from app.catalogue.structure import said_choices, settable_of, setting_fits
-from app.circuit.faults import broken_layout, injected
+from app.circuit.broken_layout import broken_layout
+from app.circuit.faults import injected
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.situation import Fault, FaultName, Situation
 from app.circuit.template import template_of
@@ -75,7 +76,8 @@ def check_situation(situation: Situation, layout: Layout, catalogue: Catalogue) 
             if call not in enabled:
                 what = "is not set up for" if call in kind.calls else "has no"
                 raise _refused(f"{part} {what} call {call}", "one of " + (", ".join(enabled) or "no call at all"))
-    injected(broken_layout(layout, situation.faults), catalogue, situation.faults)
+    broken_layout(layout, situation.faults)
+    injected(layout, catalogue, situation.faults)
 
 
 def _refused(what: str, right: str) -> Refused:

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from importlib import import_module
 from itertools import product
 
 from app.circuit.answering import operating_point
-from app.circuit.faults import IN_THE_LAYOUT, NOTHING, Injected, broken_layout, injected
+from app.circuit.broken_layout import broken_layout, changes_layout
+from app.circuit.faults import NOTHING, Injected, injected
 from app.circuit.linear import Solution
 from app.circuit.network import EARTH, Circuit, Network, build_circuit
 from app.circuit.operating_point import OperatingPoint
@@ -27,6 +29,8 @@ from app.circuit.view import RestViews, View, Views, view_of
 from app.job.names import part_of
 
 Solver = Callable[[Network, Sequence[Question]], list[Solution]]
+FEWEST_FOR_ARRAYS = 32
+"""Below so many questions the pure way is the faster one."""
 MOST_PHASES_TRIED = 4
 """Of more sources than this with unknown phases, only these are tried both ways in every combination."""
 
@@ -46,11 +50,18 @@ def solve_all(circuit: Circuit, situations: Sequence[Situation]) -> list[Operati
     Raises:
         Refused: code ``bad-fault``, when a fault names what the layout does not have.
     """
-    return solve_all_with(best_solver(), circuit, situations)
+    return solve_all_with(solve_best, circuit, situations)
 
 
+def solve_best(network: Network, questions: Sequence[Question]) -> list[Solution]:
+    """Answer many linear questions as arrays where numpy is to be had, few of them or without it in pure Python."""
+    solver = best_solver() if len(questions) >= FEWEST_FOR_ARRAYS else solve_each
+    return solver(network, questions)
+
+
+@lru_cache(maxsize=1)
 def best_solver() -> Solver:
-    """Return the solver for batches: arrays, or the pure way where numpy cannot be imported."""
+    """Return the way for large batches: arrays, imported at the first need, or the pure way where numpy is not."""
     try:
         arrays = import_module("app.circuit.batch.arrays")
     except ImportError:
@@ -136,6 +147,7 @@ class _Batch:
         circuit = self._broken(circuit, situation)
         slots: dict[int, _Slot] = {}
         touched = {part_of(name) for name in situation.set} | situation.calls.keys() | faults.parts
+        touched |= {part_of(end) for name in faults.wires for end in circuit.layout.conductors[name].landed()}
         numbers = {circuit.network_of[part] for part in touched if part in circuit.network_of}
         for network in _networks_joined(circuit, faults):
             slot = self._slot(circuit, network, situation, faults)
@@ -163,7 +175,7 @@ class _Batch:
 
     def _broken(self, circuit: Circuit, situation: Situation) -> Circuit:
         """Return the circuit with the faults that change its layout; made once for each set of them."""
-        faults = [fault for fault in situation.faults if fault.is_ in IN_THE_LAYOUT]
+        faults = [fault for fault in situation.faults if changes_layout(circuit.layout, fault)]
         if not faults:
             return circuit
         key = (id(circuit), *((fault.is_, fault.at, fault.ohms) for fault in faults))

@@ -8,13 +8,11 @@ from hypothesis import strategies as st
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.batch import arrays
-from app.circuit.linear import Solution
-from app.circuit.network import Network, build_circuit
+from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
 from app.circuit.situation import Fault, Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import best_solver, solve_all_with
-from app.circuit.state import Question
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
@@ -22,14 +20,10 @@ from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
 DEMOS = demo_layouts()
 
 
-def always_arrays(network: Network, questions: list[Question]) -> list[Solution]:
-    return arrays.solve_in_columns(network, questions)
-
-
 def largest_difference(layout: Layout, catalogue: Catalogue, situations: list[Situation]) -> float:
     """Return the largest difference of a terminal's volts between the two ways; all else must be the same."""
     pure = solve_all_with(solve_each, build_circuit(layout, catalogue), situations)
-    columns = solve_all_with(always_arrays, build_circuit(layout, catalogue), situations)
+    columns = solve_all_with(arrays.solve_together, build_circuit(layout, catalogue), situations)
     worst = 0.0
     for one, other in zip(pure, columns, strict=True):
         assert (one.settled, one.unsettled, one.effects) == (other.settled, other.unsettled, other.effects)
@@ -45,7 +39,7 @@ def largest_difference(layout: Layout, catalogue: Catalogue, situations: list[Si
     return worst
 
 
-def test_numpy_is_what_a_batch_uses_here() -> None:
+def test_numpy_is_what_a_large_batch_uses_here() -> None:
     assert best_solver() is arrays.solve_together
 
 

@@ -21,6 +21,13 @@ COOLING = sketch(
 )
 
 
+LONG = COOLING.model_copy(
+    update={
+        "conductors": {name: wire.model_copy(update={"length_m": 10.0}) for name, wire in COOLING.conductors.items()}
+    }
+)
+
+
 def runs(*faults: dict[str, Any], layout: Layout = COOLING) -> bool:
     return solved(layout, faulty(*faults, **CALLING)).runs("compressor") == ["ou"]
 
@@ -29,9 +36,16 @@ def test_the_sound_circuit_runs() -> None:
     assert runs()
 
 
+@pytest.mark.parametrize("layout", [COOLING, LONG], ids=["ideal joins", "with length"])
 @pytest.mark.parametrize("conductor", ["w1", "w2", "w3"])
-def test_an_open_conductor_stops_it(conductor: str) -> None:
-    assert not runs({"is": "conductor-open", "at": f"conductor:{conductor}"})
+def test_an_open_conductor_stops_it(conductor: str, layout: Layout) -> None:
+    fault = {"is": "conductor-open", "at": f"conductor:{conductor}"}
+    assert runs(layout=layout)
+    assert not runs(fault, layout=layout)
+    point = solved(layout, faulty(fault, **CALLING))
+    assert point.conductors[conductor].amps == 0
+    # Across the place where it is open stand the full volts of the source.
+    assert read(point, *layout.conductors[conductor].landed()).volts == pytest.approx(26.4)
 
 
 def test_an_open_conductor_off_the_path_does_not() -> None:
@@ -41,8 +55,11 @@ def test_an_open_conductor_off_the_path_does_not() -> None:
 def test_a_bad_joint_starves_the_coil() -> None:
     assert runs({"is": "joint-ohms", "at": "conductor:w2", "ohms": 0.5})
     assert not runs({"is": "joint-ohms", "at": "conductor:w2", "ohms": 100})
-    point = solved(COOLING, faulty({"is": "joint-ohms", "at": "conductor:w4", "ohms": 10}, calls={"tc": ("heat-1",)}))
-    assert point.conductors["w4"].amps == pytest.approx(26.4 / (1.44 + 0.03 + 0.02 + 10 + 57.6))
+    joint = faulty({"is": "joint-ohms", "at": "conductor:w4", "ohms": 10}, calls={"tc": ("heat-1",)})
+    assert solved(COOLING, joint).conductors["w4"].amps == pytest.approx(26.4 / (1.44 + 0.03 + 0.02 + 10 + 57.6))
+    # Three conductors of 10 m of 18 AWG at 20.95 mΩ a metre.
+    amps = 26.4 / (1.44 + 0.03 + 0.02 + 10 + 57.6 + 3 * 0.2095)
+    assert solved(LONG, joint).conductors["w4"].amps == pytest.approx(amps, rel=1e-5)
 
 
 def test_a_dead_short_opens_the_fuse() -> None:

@@ -89,8 +89,13 @@ def long_run() -> Layout:
     return layout.model_copy(update={"conductors": wires})
 
 
+LONG_RUNS = [
+    asking(tc="cool-1"),
+    faulty({"is": "conductor-open", "at": "conductor:w3"}, calls={"tc": ("cool-1",)}),
+    faulty({"is": "joint-ohms", "at": "conductor:w2", "ohms": 4.0}, calls={"tc": ("cool-1",)}),
+]
 OWN: dict[str, tuple[Layout, Catalogue, list[Situation]]] = {
-    "a long run of thin wire": (long_run(), CATALOGUE, [asking(tc="cool-1")]),
+    "a long run of thin wire": (long_run(), CATALOGUE, LONG_RUNS),
     "two sources against each other": (
         sketch(
             {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": 180, "va": 20}}, "la": "lamp"},

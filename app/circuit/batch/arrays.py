@@ -15,11 +15,7 @@ from numpy.typing import NDArray
 from app.circuit.linear import Solution
 from app.circuit.network import Network
 from app.circuit.plan import Plan
-from app.circuit.pure import solve_each
 from app.circuit.state import Question
-
-FEWEST_FOR_ARRAYS = 32
-"""Below so many questions the pure way is the faster one."""
 
 Columns = NDArray[np.complex128]
 Whole = NDArray[np.intp]
@@ -39,13 +35,6 @@ class _Rows:
 
 def solve_together(network: Network, questions: Sequence[Question]) -> list[Solution]:
     """Return the solution of each question of one network."""
-    if len(questions) < FEWEST_FOR_ARRAYS:
-        return solve_each(network, questions)
-    return solve_in_columns(network, questions)
-
-
-def solve_in_columns(network: Network, questions: Sequence[Question]) -> list[Solution]:
-    """Return the solution of each question of one network, however few they are."""
     extra = frozenset((a, b) for question in questions for a, b, _ in question.extras)
     plan = network.plan_with(extra)
     rows = _rows(network, plan)
