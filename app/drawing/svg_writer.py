@@ -15,6 +15,7 @@ from svgwrite.params import Parameter
 
 from app.drawing.geometry import Box, Point
 from app.drawing.surface import NO_ATTRIBUTES, Attributes, Pen, Text
+from app.drawing.text_width import printable
 
 FAMILIES = {
     "words": "Liberation Sans, Arial, Helvetica, sans-serif",
@@ -66,7 +67,7 @@ class SvgWriter:
         """Open a group."""
         group = self._add("g", attributes)
         if title:
-            group.elements.append(_Element("title", {}, title))
+            group.elements.append(_Element("title", {}, printable(title)))
         self._open.append(group)
 
     def end(self) -> None:
@@ -121,7 +122,11 @@ class SvgWriter:
                 "font-family": FAMILIES["words"],
             },
         )
-        document.elements += [_Element("title", {}, title), _Element("desc", {}, description), *self._root.elements]
+        document.elements += [
+            _Element("title", {}, printable(title)),
+            _Element("desc", {}, printable(description)),
+            *self._root.elements,
+        ]
         return document.tostring() + "\n"
 
     def _add(self, name: str, attributes: Mapping[str, str], words: str = "") -> _Element:

@@ -104,6 +104,8 @@ def fitted(words: str, font: Font, most: int) -> str:
 
 def printable(words: str) -> str:
     """Return the words on one line, without characters that SVG cannot hold."""
+    if words.isprintable():
+        return " ".join(words.split())
     return " ".join("".join(c if _may_stand(c) else "\ufffd" for c in words.replace("\n", " ")).split())
 
 

@@ -1,0 +1,56 @@
+"""What frames a drawing: title block, caution, a description for readers."""
+
+from __future__ import annotations
+
+from xml.etree import ElementTree
+
+from app.drawing.connection import draw_connection
+from app.drawing.surface import SMALL
+from app.drawing.text_width import width_of
+from app.drawing.title_block import CAUTION, CAUTION_WIDTH, wrapped
+from app.job.model import Job
+from app.job.sketch import sketch
+from tests.drawing.generated import CATALOGUE
+
+SVG = "{http://www.w3.org/2000/svg}"
+LAYOUT = sketch({"fb": "furnace-board", "tc": "thermostat-heat-cool"}, "fb.R tc.R", "fb.G tc.G")
+JOB = Job(title="Mill house", layouts={"as-left": LAYOUT.model_copy(update={"label": "After the flood"})})
+
+
+def words_in(drawing: str, group: str) -> list[str]:
+    root = ElementTree.fromstring(drawing)
+    (found,) = [element for element in root.iter() if element.get("class") == group]
+    return [text.text or "" for text in found.iter(f"{SVG}text")]
+
+
+def test_the_title_block_says_job_layout_view_date_and_situation() -> None:
+    drawing = draw_connection(JOB, "as-left", CATALOGUE, dated="3 May", situation_words="Thermostat: cool-1")
+    assert words_in(drawing, "title-block") == [
+        "Mill house",
+        "as left: After the flood",
+        "Connection diagram, sheet 1 of 1",
+        "Date: 3 May",
+        "Shown: Thermostat: cool-1",
+    ]
+
+
+def test_the_date_is_the_callers_and_stays_open_without_one() -> None:
+    assert "Date:" in words_in(draw_connection(JOB, "as-left", CATALOGUE), "title-block")
+
+
+def test_the_whole_caution_stands_on_every_sheet() -> None:
+    assert " ".join(words_in(draw_connection(JOB, "as-left", CATALOGUE), "caution")) == f"Caution {CAUTION}"
+
+
+def test_rows_are_no_wider_than_asked() -> None:
+    rows = wrapped(CAUTION, SMALL, CAUTION_WIDTH)
+    assert max(width_of(row, SMALL) for row in rows) <= CAUTION_WIDTH
+    assert len(rows) > 1
+
+
+def test_a_reader_hears_parts_conductors_and_situation() -> None:
+    root = ElementTree.fromstring(draw_connection(JOB, "as-left", CATALOGUE, situation_words="idle"))
+    assert root.findtext(f"{SVG}title") == "Mill house, as left: After the flood: connection diagram"
+    assert root.findtext(f"{SVG}desc") == "2 parts: fb, tc. 2 conductors. Shown: idle."
+    spoken = [e.findtext(f"{SVG}title") for e in root.iter() if e.get("data-conductor")]
+    assert spoken == ["w1: fb.R to tc.R", "w2: fb.G to tc.G"]
