@@ -1,6 +1,6 @@
 """What a kind names, and what each name may be asked for.
 
-Rules of the file: one namespace a kind (contract: names). A name that a term may ask for is never the name of a call
+Rules of the file: one namespace a kind. A name that a term may ask for is never the name of a call
 without a hyphen, of ``outdoor_c`` or of a word of the language of terms, because a term could not tell them apart.
 """
 

@@ -1,4 +1,4 @@
-"""Findings and reports as the JSON of the commands and the service (contract: commands)."""
+"""Findings and reports as the JSON of the commands and the service."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ wire takes that common terminal to the common side of the same source, nothing b
 
 Why it matters
 Current needs a way back. Without it a meter finds 24 V on both sides of the coil and none across it, which is easily
-taken for a dead coil (handbook 10, calculated).
+taken for a dead coil (Kirchhoff's laws).
 
 What to do
 Run a wire from the common terminal that is named to the common of the transformer that feeds this part, most simply

@@ -5,7 +5,7 @@ In each call that runs a compressor, whether an indoor fan of the same air strea
 
 Why it matters
 Without moving air the indoor coil freezes in cooling, and in heating the refrigerant pressure climbs until the
-high-pressure switch opens (handbook 15, common practice).
+high-pressure switch opens (common practice, no source).
 
 What to do
 Land the fan call from the control on the board, or let the control close the fan together with the compressor.

@@ -6,7 +6,7 @@ the hot side of each source. Where that reaches the same source's common side, n
 
 Why it matters
 A short opens the small fuse on the board, and everything goes dead. Without a fuse the winding overheats. A larger
-fuse is never the cure: it lets the wire or the transformer burn instead (handbook 0.4 and 15, common practice).
+fuse is never the cure: it lets the wire or the transformer burn instead (common practice, no source).
 
 What to do
 Switch off every disconnect that feeds a 24 V source here. Take off the wire that is named, find out where it belongs,

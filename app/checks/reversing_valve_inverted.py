@@ -6,7 +6,7 @@ output is wired to the valve.
 
 Why it matters
 The house heats when cooling is asked. Nothing is broken and no meter shows a fault: one side thinks that the valve is
-energised in cooling, the other that it is energised in heating (handbook 1.2, O and B; common practice).
+energised in cooling, the other that it is energised in heating (O and B; common practice, no source).
 
 What to do
 Set the control to the mode in which the equipment's valve is energised, as the equipment's papers say. Do not move

@@ -6,7 +6,7 @@ takes to the common of the source that feeds it.
 
 Why it matters
 Asleep it closes nothing: no call reaches the equipment, whatever its display last showed. Some take a trickle through
-the equipment's coils instead, which works only while too small to work them (handbook 15, calculated).
+the equipment's coils instead, which works only while too small to work them (calculated from the circuit).
 
 What to do
 Land a spare conductor of the cable on common at both ends. With no spare: a control with a battery, or the known way

@@ -5,8 +5,8 @@ For each call the volt-amperes of everything that the call runs on a source are 
 have pulled in, loads, inputs) and held against the source's rating.
 
 Why it matters
-The rule of the trade is that a transformer's rating is the sum of what it may have to feed at once (textbook, handbook
-4.3). Beyond it the volts sag, contactors chatter, the fuse opens, and the winding ages by heat.
+The rule of the trade is that a transformer's rating is the sum of what it may have to feed at once (a refrigeration
+textbook, section on transformers). Beyond it the volts sag, contactors chatter, the fuse opens, and the winding ages by heat.
 
 What to do
 Take load off it: a relay and a second transformer for the device that asks most, never joined with the first. Or fit

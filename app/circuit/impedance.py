@@ -1,4 +1,4 @@
-"""The few formulas of the engine: wire, coil, load, source (engine: network, source, coil).
+"""The few formulas of the engine: wire, coil, load, source.
 
 Ohms and siemens are at the line frequency; a coil is an inductive impedance of constant size.
 """

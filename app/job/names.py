@@ -1,4 +1,4 @@
-"""The shapes of ids, terminals and subjects, said once (contract: names)."""
+"""The shapes of ids, terminals and subjects, said once."""
 
 from __future__ import annotations
 

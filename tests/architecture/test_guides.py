@@ -21,13 +21,13 @@ def test_every_make_target_that_the_guides_name_exists(target: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "path", sorted(set(re.findall(r"`((?:app|tests|static|templates|demo_jobs)/[^`* ]*)`", GUIDE)))
+    "path", sorted(set(re.findall(r"`((?:app|tests|static|templates|demo_jobs)/[^`*< ]*)`", GUIDE)))
 )
 def test_every_path_that_the_guide_names_exists(path: str) -> None:
     assert (ROOT / path).exists()
 
 
-@pytest.mark.parametrize("command", sorted(COMMANDS))
+@pytest.mark.parametrize("command", sorted(command.name for command in COMMANDS))
 def test_every_command_stands_in_the_readme(command: str) -> None:
     assert f"`{command}" in README or f"rungwright {command}" in README
 

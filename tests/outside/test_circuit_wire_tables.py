@@ -1,4 +1,4 @@
-"""Ohms of copper conductors against published tables, within 0.5 % (handbook 3.2, 3.3 and correction 6)."""
+"""Ohms of copper conductors against published tables, within 0.5 %."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ ROUNDED_DIAMETER = {14: 2.52, 16: 4.02, 18: 6.39, 20: 10.1, 22: 16.2, 24: 25.7}
 AT_75_C = {18: 7.77, 16: 4.89, 14: 3.07, 12: 1.93}
 """Ohm per 1000 ft at 75 °C, uncoated solid copper: NEC chapter 9 table 8 (published, two reproductions seen)."""
 AREA_CIRCULAR_MILS = {14: 4106.7, 16: 2582.7, 18: 1624.3, 20: 1021.5, 22: 642.4, 24: 404.0}
-"""Section in circular mils: ASTM B258 formula (published; checked by calculation in the handbook)."""
+"""Section in circular mils: ASTM B258 formula (published; checked by calculation)."""
 
 
 def named(table: dict[int, float]) -> pytest.MarkDecorator:
@@ -50,7 +50,7 @@ def test_section(size_awg: int, figure: float) -> None:
     ids=["50 ft of 18", "100 ft of 18", "100 ft of 20", "200 ft of 22"],
 )
 def test_loop_and_drop(feet: int, size_awg: int, loop_ohms: float, drop_at_20_va: float) -> None:
-    # Handbook 3.4, calculated there: go and return, drop at 0.833 A.
+    # Calculated by hand: go and return, drop at 0.833 A.
     loop = 2 * wire_ohms(feet * 0.3048, size_awg)
     assert loop == pytest.approx(loop_ohms, rel=0.001)
     assert loop * 20 / 24 == pytest.approx(drop_at_20_va, abs=0.01)
