@@ -157,6 +157,14 @@ def test_a_short_joins_two_systems() -> None:
     assert read(joined, "xf.R", "xb.R").volts == pytest.approx(26.4 - 26.4 * 57.6 / 59.04)
 
 
+def test_systems_that_a_short_joins_stay_apart_from_others() -> None:
+    parts = {"a": "supply", "m1": "relay", "m2": "four-pole-relay", "m3": "supply", "z": "supply"}
+    layout = sketch(parts, "m1.A m2.A", "m2.B m3.C")
+    point = solved(layout, faulty({"is": "short", "at": ("terminal:a.C", "terminal:z.C")}))
+    middle = [name for name in point.terminals if name.startswith("m")]
+    assert all(read(point, end, name).floating for end in ("a.R", "z.R") for name in middle)
+
+
 def test_a_short_in_a_batch_is_what_it_is_alone() -> None:
     circuit = build_circuit(COOLING, CATALOGUE)
     names = sorted(circuit.terminals)
