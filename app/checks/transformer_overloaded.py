@@ -6,7 +6,8 @@ have pulled in, loads, inputs) and held against the source's rating.
 
 Why it matters
 The rule of the trade is that a transformer's rating is the sum of what it may have to feed at once (a refrigeration
-textbook, section on transformers). Beyond it the volts sag, contactors chatter, the fuse opens, and the winding ages by heat.
+textbook, section on transformers). Beyond it the volts sag, contactors chatter, the fuse opens, and the
+winding ages by heat.
 
 What to do
 Take load off it: a relay and a second transformer for the device that asks most, never joined with the first. Or fit

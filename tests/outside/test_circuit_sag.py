@@ -48,8 +48,8 @@ def test_open_circuit_volts_and_series_ohms(va: float, ohms: float) -> None:
 
 
 def test_trickle_through_the_equipment_false_calls_an_input_but_not_a_contactor() -> None:
-    # Calculated by hand: a starved control of 1.2 kΩ in series with an electronic input of 3 kΩ leaves it 18.9 V of 26.4 V,
-    # and 7.5 V for itself (common practice, no source; arithmetic).
+    # Calculated by hand: a starved control of 1.2 kΩ in series with an electronic input of 3 kΩ leaves the input 18.9 V
+    # of 26.4 V, and 7.5 V for itself (common practice, no source; arithmetic).
     parts = {
         "xf": "supply",
         "stat": {"kind": "resistor", "settings": {"ohms": 1200.0}},
