@@ -36,12 +36,10 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
 def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> tuple[str, str]:
     """Return the id of a conductor and what comes after it."""
     other = EndName(end.conductor, 1 - end.number)
-    code = conductor.insulation or ""
-    if course.broken:
-        return end.conductor, f"to {conductor.ends[other.number]}"
+    name, rest = label_words(end, conductor, course.broken)
     if other in loose and loose[other].beyond is None:
-        return end.conductor, f"{code} {loose[other].words}".strip()
-    return end.conductor, code
+        return name, f"{rest} {loose[other].words}".strip()
+    return name, rest
 
 
 def _landing_label(words: tuple[str, str], landing: Landing) -> Text:
@@ -65,5 +63,5 @@ def _shortened(name: str, rest: str, most: int) -> str:
 
 
 def _spare_label(name: str, conductor: Conductor, line: tuple[Point, Point]) -> Text:
-    words = fitted(label_words(name, conductor), SMALL, line[1].x - line[0].x - 2 * GRID)
+    words = fitted(f"{name} {conductor.insulation or ''}".strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
     return Text(Point(line[0].x + GRID, line[0].y - ABOVE_LINE), words, SMALL, width_of(words, SMALL))

@@ -7,7 +7,7 @@ own with its label above; where they part stands a joint dot.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 from app.catalogue.kind import Side
@@ -74,8 +74,8 @@ class Landing(NamedTuple):
         return Point(self.port.x, self.edge.y + GRID * out.y)
 
 
-def land_ends(layout: Layout, boxes: Mapping[str, PartBox]) -> dict[EndName, Landing]:
-    """Return how every landed end comes to its screw.
+def land_ends(layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str] = ()) -> dict[EndName, Landing]:
+    """Return how every landed end comes to its screw; the label of a ``continued`` conductor names its other end.
 
     On one screw the lanes are in the order of where the other ends lie, so that conductors do not cross at once.
     """
@@ -85,7 +85,7 @@ def land_ends(layout: Layout, boxes: Mapping[str, PartBox]) -> dict[EndName, Lan
             if isinstance(terminal, str):
                 end = EndName(name, number)
                 on_screw.setdefault((terminal, _side(end, terminal, layout, boxes)), []).append(end)
-    lengths = _lengths(on_screw, layout)
+    lengths = _lengths(on_screw, layout, continued)
     landings: dict[EndName, Landing] = {}
     for terminal, side in sorted(on_screw):
         screw, box = screw_of(terminal, boxes), boxes[part_of(terminal)].box
@@ -117,17 +117,20 @@ def grounds_of(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[E
     return {name: ground_of(boxes[name], found) for name, found in of_part.items()}
 
 
-def label_words(name: str, conductor: Conductor) -> str:
-    """Return what stands beside a conductor: its id and the code of its insulation."""
-    return f"{name} {conductor.insulation}" if conductor.insulation else name
+def label_words(end: EndName, conductor: Conductor, continued: bool) -> tuple[str, str]:
+    """Return what stands beside an end: the id of its conductor, and the code of its insulation or where it goes on."""
+    return end.conductor, f"to {conductor.ends[1 - end.number]}" if continued else conductor.insulation or ""
 
 
-def _lengths(on_screw: Mapping[tuple[str, Side], list[EndName]], layout: Layout) -> dict[tuple[str, Side], int]:
+def _lengths(
+    on_screw: Mapping[tuple[str, Side], list[EndName]], layout: Layout, continued: Collection[str]
+) -> dict[tuple[str, Side], int]:
     """Return how long the landing of each side of each part is: as long as its longest label asks for."""
     lengths: dict[tuple[str, Side], int] = {}
     for (terminal, side), ends in on_screw.items():
-        words = max(width_of(label_words(end.conductor, layout.conductors[end.conductor]), SMALL) for end in ends)
-        length = min(max(up_to_grid(LABEL_START + words + LABEL_CLEAR), LANDING_LEAST), LANDING_MOST)
+        labels = (label_words(end, layout.conductors[end.conductor], end.conductor in continued) for end in ends)
+        widest = max(width_of(" ".join(label).strip(), SMALL) for label in labels)
+        length = min(max(up_to_grid(LABEL_START + widest + LABEL_CLEAR), LANDING_LEAST), LANDING_MOST)
         key = part_of(terminal), side
         lengths[key] = max(lengths.get(key, 0), length)
     return lengths

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
@@ -11,9 +11,11 @@ from app.drawing.landings import EndName, Landing, land_ends
 from app.drawing.loose_ends import LooseEnds, place_loose_ends
 from app.drawing.part_box import PartBox
 from app.drawing.placing import place_parts
-from app.drawing.routing import Course, route_conductors, straightened
+from app.drawing.routing import Course, Routes, route_conductors, straightened
 from app.drawing.text_width import box_of_text
 from app.job.model import Layout
+
+AGAIN_MOST = 1
 
 
 @dataclass(frozen=True)
@@ -32,14 +34,26 @@ class Plan:
 def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
     """Return where the parts, conductors and loose ends of a layout lie."""
     boxes = place_parts(layout, catalogue)
-    landings = land_ends(layout, boxes)
-    loose = place_loose_ends(layout, boxes, landings)
-    routes = route_conductors(layout, boxes, landings, loose.kept)
+    landings, loose, routes = _lead(layout, boxes, ())
+    for _ in range(AGAIN_MOST):
+        broken = {name for name, course in routes.courses.items() if course.broken}
+        if not broken:
+            break
+        # The landings become longer, so that a broken conductor can say where it goes on.
+        landings, loose, routes = _lead(layout, boxes, broken)
     courses = dict(routes.courses)
     for name in sorted(layout.conductors):
         if name not in courses:
             courses[name] = _loose_course(name, landings, loose)
     return Plan(layout, boxes, landings, loose, courses, routes.crossings, _content(boxes, courses, loose))
+
+
+def _lead(
+    layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str]
+) -> tuple[dict[EndName, Landing], LooseEnds, Routes]:
+    landings = land_ends(layout, boxes, continued)
+    loose = place_loose_ends(layout, boxes, landings)
+    return landings, loose, route_conductors(layout, boxes, landings, loose.kept)
 
 
 def _loose_course(name: str, landings: Mapping[EndName, Landing], loose: LooseEnds) -> Course:
