@@ -186,7 +186,10 @@ def test_a_job_that_is_not_there_cannot_change(api: Api) -> None:
     ids=["layout", "call", "control", "position", "view", "parameter"],
 )
 def test_a_change_whose_view_is_nonsense_is_refused_and_not_kept(api: Api, job: str, query: str) -> None:
-    assert api.patch(job, TAKE_OFF, 1, query=query).status_code == 422
+    reply = api.patch(job, TAKE_OFF, 1, query=query)
+
+    assert reply.status_code == 422
+    assert {"pointer", "parameter"} & set(reply.get_json())
     assert api.get(f"/api/jobs/{job}").headers["ETag"] == '"1"'
 
 
