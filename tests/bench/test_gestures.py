@@ -69,6 +69,15 @@ def test_what_is_no_gesture_sends_nothing(opens: Open) -> None:
     with hands.nothing_sent():
         hands.drag(screw, (screw[0] + 10, screw[1] + 8))
     with hands.nothing_sent():
+        hands.drag(screw, other, drop=False)
+        hands.page.mouse.move(*screw, steps=3)
+        expect(hands.page.locator("#edge-line")).to_contain_text("Land on G of furnace board")
+        hands.page.mouse.up()
+    with hands.nothing_sent():
+        hands.page.mouse.click(*screw)
+        hands.page.mouse.click(*screw)
+        expect(hands.page.locator("#in-hand")).to_be_hidden()
+    with hands.nothing_sent():
         hands.drag(beside(hands, "w4.1"), hands.at_screw("tc.W"))
     with hands.nothing_sent():
         hands.drag(screw, other, drop=False)

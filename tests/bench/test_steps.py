@@ -81,6 +81,15 @@ def test_nudges_within_a_second_are_one_step(opens: Open) -> None:
     assert hands.layout()["parts"]["xf"]["at"] == [0, 156]
 
 
+def test_what_somebody_else_did_is_not_mine_to_undo(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.change_elsewhere({"op": "add", "path": "/layouts/as-left/parts/xf/note", "value": "theirs"})
+    hands.page.reload()
+    hands.wait_ready()
+    expect(hands.page.locator("[data-action=undo]")).to_have_attribute("aria-disabled", "true")
+
+
 def test_an_undo_after_somebody_else_is_refused_and_said(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.open_parts(HEATING, *HEATING_WIRES)

@@ -15,10 +15,10 @@ def test_groups_that_did_not_change_keep_their_nodes_and_the_view_stays(opens: O
     hands.open_parts(HEATING, *HEATING_WIRES)
     hands.page.click("#zoom-in")
     view = hands.matrix()
-    hands.page.evaluate("document.querySelectorAll('#sheet [data-key]').forEach(node => { node.before = true; })")
+    hands.page.evaluate("document.querySelectorAll('#sheet [data-key]').forEach(node => { node.wasHere = true; })")
     hands.pull("fb.G", "tc.G")
     kept = hands.page.eval_on_selector_all(
-        "#sheet [data-key]", "nodes => nodes.filter(node => node.before).map(node => node.dataset.key)"
+        "#sheet [data-key]", "nodes => nodes.filter(node => node.wasHere).map(node => node.dataset.key)"
     )
     assert {"part:xf", "conductor:w1", "conductor:w2", "terminal:xf.R"} <= set(kept)
     assert hands.matrix() == view
