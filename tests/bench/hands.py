@@ -161,9 +161,7 @@ class Hands:
         """Add a part by its button and return its id."""
         button = self.page.locator(f'[data-add-kind="{kind}"]')
         if not button.is_visible():
-            self.page.click("#add-toggle") if self.page.locator("#add-toggle").is_visible() else self.page.click(
-                "#more summary"
-            )
+            self.page.locator("#add-toggle:visible, #add-open:visible").first.click()
         with self.saved():
             button.click()
         return self.part(kind)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, PHONE, Open
+from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
 
@@ -87,6 +88,20 @@ def test_everything_can_be_wired_in_words_on_a_phone(opens: Open) -> None:
     with hands.saved():
         rows.locator('[data-row="tc.W"]').tap()
     assert hands.layout()["conductors"]["w4"]["ends"] == ["fb.W", "tc.W"]
+
+
+@pytest.mark.parametrize("screen", [TABLET, PHONE], ids=["tablet", "phone"])
+def test_a_part_can_be_added_on_a_small_screen(opens: Open, screen: dict[str, object]) -> None:
+    hands = opens(screen)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.tap("#add-open")
+    with hands.saved():
+        hands.page.tap('[data-add-kind="float-switch"]')
+    expect(hands.page.locator('[data-add-kind="float-switch"]')).to_be_hidden()
+    expect(hands.page.locator("[data-action=undo]")).to_have_text("Undo: add float switch")
+    added = [part for part in hands.layout()["parts"].values() if part["kind"] == "float-switch"]
+    assert [part["label"] for part in added] == ["Float switch"]
+    assert len(added[0]["at"]) == 2
 
 
 def test_a_file_that_is_no_job_is_refused_with_its_place(opens: Open) -> None:

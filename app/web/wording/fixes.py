@@ -12,7 +12,7 @@ from app.web.wording.naming import Naming, choice_words, lower_first, plain
 def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:
     """Return one sentence on what the operations do; ``test`` operations do nothing and are left out."""
     acts = [_act(operation, naming) for operation in operations if operation.get("op") != "test"]
-    said = [act for act in acts if act]
+    said = list(dict.fromkeys(act for act in acts if act))
     sentence = ", ".join([said[0], *(lower_first(act) for act in said[1:])]) if said else "Change the job"
     return f"{sentence}."
 

@@ -10,9 +10,10 @@ export class AddRegion {
     this.bench = bench;
     this.main = bench.shown.main;
     this.button = byId("add-toggle");
+    this.opener = byId("add-open");
     /** @type {boolean|null} what the person said, null while the layout decides */
     this.wanted = null;
-    this.button.addEventListener("click", () => this.want(!this.open));
+    for (const button of [this.button, this.opener]) button.addEventListener("click", () => this.want(!this.open));
     byId("add-close").addEventListener("click", () => this.want(false));
     byId("start-add").addEventListener("click", () => this.show("add-kinds"));
     byId("start-system").addEventListener("click", () => this.show("common-systems"));
@@ -32,7 +33,8 @@ export class AddRegion {
   want(wanted) {
     this.wanted = wanted;
     this.fill();
-    if (wanted) byId("add").querySelector("button")?.focus();
+    if (!wanted) (this.over ? this.opener : this.button).focus();
+    else if (this.over) byId("add-close").focus();
     else this.button.focus();
   }
 
@@ -46,7 +48,7 @@ export class AddRegion {
 
   fill() {
     this.main.dataset.add = this.open ? "open" : "closed";
-    this.button.setAttribute("aria-expanded", String(this.open));
+    for (const button of [this.button, this.opener]) button.setAttribute("aria-expanded", String(this.open));
   }
 
   /** On a tablet it lies over the sheet and goes away after one part, unless it is to stay. */
