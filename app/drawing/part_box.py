@@ -24,10 +24,8 @@ HEADER = 48
 FOOTER = 24
 LANDING_MOST = 84
 """In front of a side with screws: room for conductors to fan out and for their labels, at most."""
-PASSAGE = 24
-"""Beyond the longest landing, so that conductors can pass between two parts that face each other."""
-CLEAR = 36
-"""In front of a side without screws."""
+PASSAGE, CLEAR = 24, 36
+"""Beyond the longest landing, and in front of a side without screws, so that conductors can pass between two parts."""
 LANES_MOST = 4
 ACROSS_PITCH = 2 * PITCH
 """Between screws of an upper or lower side, whose letters stand side by side."""
@@ -89,12 +87,16 @@ class PartBox:
         return any(screw.both for screw in self.screws.values())
 
     def ground(self) -> Box:
-        """Return the box with room for landings in front of its screws and for conductors that pass.
+        """Return the box with room for landings in front of its screws: where no other part may come."""
+        return self._with_room(LANDING_MOST + GRID, GRID)
 
-        No other part's ground overlaps it.
-        """
+    def wide_ground(self) -> Box:
+        """Return the ground with room for conductors that pass: what a part takes that may stand where it likes."""
+        return self._with_room(LANDING_MOST + PASSAGE, CLEAR)
+
+    def _with_room(self, landing: int, clear: int) -> Box:
         sides = self.sides()
-        room = {side: LANDING_MOST + PASSAGE if side in sides else CLEAR for side in ("left", "top", "right", "bottom")}
+        room = {side: landing if side in sides else clear for side in ("left", "top", "right", "bottom")}
         return self.box.grown(room["left"], room["top"], room["right"], room["bottom"])
 
 

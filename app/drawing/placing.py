@@ -3,7 +3,8 @@
 Rules of the file: a part stands where its ``at`` says (on the nearest grid point). One without ``at`` has a slot that
 depends on parts and kinds alone, never on conductors and never on anybody's ``at``, so that moving one part moves no
 other. Grounds (a box with its landings) never overlap: whoever comes later, parts with ``at`` first, each in the order
-of ids, takes the nearest free place.
+of ids, takes the nearest free place. One with ``at`` asks for no more than its ground, so that it stays where a person
+has put it; one without keeps room for conductors that pass.
 """
 
 from __future__ import annotations
@@ -33,7 +34,8 @@ def place_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
     taken: list[Box] = []
     for name in sorted(boxes, key=lambda name: (layout.parts[name].at is None, name)):
         box = boxes[name].moved(wanted[name])
-        placed[name] = box.moved(nearest_free(box, taken))
+        ground = box.ground() if layout.parts[name].at is not None else box.wide_ground()
+        placed[name] = box.moved(nearest_free(box, ground, taken))
         taken.append(placed[name].ground())
     return {name: placed[name] for name in boxes}
 
@@ -45,12 +47,12 @@ def free_place(layout: Layout, catalogue: Catalogue, part: Part, name: str) -> P
     kind = catalogue.kind_of(part)
     box = measure_part(name, part, kind, catalogue.terminals_of(with_it, name), {})
     taken = [other.ground() for other in place_parts(layout, catalogue).values()]
-    return nearest_free(box.moved(_wanted(part, slot)), taken)
+    there = box.moved(_wanted(part, slot))
+    return nearest_free(there, there.wide_ground(), taken)
 
 
-def nearest_free(box: PartBox, taken: Sequence[Box]) -> Point:
-    """Return the corner nearest to where ``box`` stands at which its ground overlaps none of ``taken``."""
-    ground = box.ground()
+def nearest_free(box: PartBox, ground: Box, taken: Sequence[Box]) -> Point:
+    """Return the corner nearest to where ``box`` stands at which its ``ground`` overlaps none of ``taken``."""
     if _is_free(ground.x, ground.y, ground, taken):
         return Point(box.box.x, box.box.y)
     # The nearest free place touches others on an upright and on a level edge, unless it keeps one coordinate.
@@ -99,7 +101,7 @@ def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -
     for air in sorted(by_air):
         block = _block(by_air[air], layout, catalogue, boxes, top)
         slots.update(block)
-        top = max(at.y + boxes[name].ground().bottom for name, at in block.items()) + BLOCK_GAP
+        top = max(at.y + boxes[name].wide_ground().bottom for name, at in block.items()) + BLOCK_GAP
     return slots
 
 
@@ -115,13 +117,13 @@ def _block(
     for number in sorted(columns):
         ordered = sorted(columns[number], key=lambda name: _order(layout.parts[name], name, catalogue))
         for stack in _stacks(ordered, boxes):
-            left = -min(boxes[name].ground().x for name in stack)
+            left = -min(boxes[name].wide_ground().x for name in stack)
             y = top
             for name in stack:
-                ground = boxes[name].ground()
+                ground = boxes[name].wide_ground()
                 slots[name] = Point(x + left, up_to_grid(y - ground.y))
                 y = slots[name].y + ground.bottom + STACK_GAP
-            x += left + max(boxes[name].ground().right for name in stack) + _channel(stack, boxes)
+            x += left + max(boxes[name].wide_ground().right for name in stack) + _channel(stack, boxes)
     return slots
 
 
@@ -155,7 +157,7 @@ def _stacks(names: Sequence[str], boxes: Mapping[str, PartBox]) -> Iterable[list
     stack: list[str] = []
     height = 0
     for name in names:
-        needed = boxes[name].ground().h + STACK_GAP
+        needed = boxes[name].wide_ground().h + STACK_GAP
         if stack and height + needed > COLUMN_MOST:
             yield stack
             stack, height = [], 0

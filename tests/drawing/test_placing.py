@@ -103,7 +103,7 @@ def test_no_place_is_nearer_than_the_nearest_free_one() -> None:
     part = measure_parts(sketch({"fs": "float-switch"}), CATALOGUE)["fs"].moved(Point(0, 0))
     ground = part.ground()
     taken = [Box(-300, -200, 500, 300), Box(200, -240, 120, 480), Box(-120, 100, 300, 84)]
-    found = nearest_free(part, taken)
+    found = nearest_free(part, ground, taken)
     far = abs(found.x) + abs(found.y)
     for x in range(-far, far + 1, GRID):
         for y in range(-far + abs(x) + 1, far - abs(x), GRID):
