@@ -6,43 +6,67 @@
  */
 
 const LETTERING = "text.letter[textLength], text.name[textLength], text.label[textLength], text.volts[textLength]";
-const NAME_PX = 12;
-const NAME_UNITS = 13;
+const NAME = { units: 13, px: 12 };
+const LETTER = { units: 14, px: 11, wide: 0.602, from: 20 };
+/** Volts are written this far inside their screw, and grow inward. */
+const VOLTS = { units: 10, px: 11, at: 96, apart: 4 };
+/** Between screws of an upper or lower side. */
+const ACROSS = 46;
 const BOX_MARGIN = 26;
-/** Volts are written this far inside their screw. */
-const VOLTS_AT = 96;
-/** From this scale up there is room for volts beside every letter. */
-const VOLTS_FROM = 0.6;
 
 /** @param {SVGSVGElement|null} drawing after a swap */
 export function freeLettering(drawing) {
   for (const text of /** @type {NodeListOf<SVGTextElement>} */ (drawing?.querySelectorAll(LETTERING) ?? [])) {
-    if (text.classList.contains("name")) {
-      text.dataset.whole = text.textContent ?? "";
-      text.dataset.units = text.getAttribute("textLength") ?? "0";
-    }
+    text.dataset.whole = text.textContent ?? "";
+    text.dataset.units = text.getAttribute("textLength") ?? "0";
     text.removeAttribute("textLength");
     text.removeAttribute("lengthAdjust");
   }
 }
 
 /** @param {import("./surface.js").Surface} surface */
-export function fitLettering({ things, view, host }) {
-  host.dataset.volts = view.scale >= VOLTS_FROM ? "all" : "none";
-  for (const { node, box, name } of things.parts) {
-    if (box) node.style.setProperty("--shift-most", `${shiftMost(things, name, box.w)}px`);
-    const text = /** @type {SVGTextElement|null} */ (node.querySelector("text.name"));
-    const whole = text?.dataset.whole;
-    if (!text || !box || whole === undefined) continue;
-    const size = Math.max(NAME_UNITS, NAME_PX / view.scale);
-    const share = (box.w - BOX_MARGIN) / ((Number(text.dataset.units) * size) / NAME_UNITS);
-    const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 2)).trimEnd()}…`;
-    if (text.textContent !== words) text.textContent = words;
+export function fitLettering({ things, view }) {
+  const shifts = new Map();
+  for (const part of things.parts) {
+    const most = shiftMost(things, part.name, part.box?.w ?? 0);
+    shifts.set(part.name, most);
+    part.node.style.setProperty("--shift-most", `${most}px`);
+    fitName(part, view.scale);
   }
+  for (const screw of things.terminals) {
+    const shift = shifts.get(screw.name.slice(0, screw.name.indexOf("."))) ?? 0;
+    screw.node.classList.toggle("is-tight", !voltsFit(screw, view.scale, shift));
+  }
+}
+
+/** The size in sheet units at which lettering is drawn. */
+const sizeAt = (/** @type {{units: number, px: number}} */ sort, /** @type {number} */ scale) => Math.max(sort.units, sort.px / scale);
+
+/** @param {import("./things.js").Thing} part @param {number} scale */
+function fitName({ node, box }, scale) {
+  const text = /** @type {SVGTextElement|null} */ (node.querySelector("text.name"));
+  const whole = text?.dataset.whole;
+  if (!text || !box || whole === undefined) return;
+  const needed = (Number(text.dataset.units) * sizeAt(NAME, scale)) / NAME.units;
+  const share = (box.w - BOX_MARGIN) / needed;
+  const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 2)).trimEnd()}…`;
+  if (text.textContent !== words) text.textContent = words;
+}
+
+/** @param {import("./things.js").Thing} screw @param {number} scale @param {number} most */
+function voltsFit({ node, name, side }, scale, most) {
+  const volts = /** @type {SVGTextElement|null} */ (node.querySelector("text.volts"));
+  if (!volts) return true;
+  const size = sizeAt(VOLTS, scale);
+  const wide = (Number(volts.dataset.units) * size) / VOLTS.units;
+  if (side === "top" || side === "bottom") return wide <= ACROSS;
+  const letter = LETTER.from + (name.length - name.indexOf(".") - 1) * LETTER.wide * sizeAt(LETTER, scale);
+  const shift = Math.min((size - VOLTS.units) * 2.9, most);
+  return letter + VOLTS.apart + wide <= VOLTS.at + shift;
 }
 
 /** How far volts may move inward: on a part with screws on both sides, not past its middle. */
 function shiftMost(things, part, width) {
   const sides = new Set(things.terminals.filter((one) => one.name.startsWith(`${part}.`)).map((one) => one.side));
-  return sides.has("left") && sides.has("right") ? Math.max(0, width / 2 - VOLTS_AT - 3) : VOLTS_AT;
+  return sides.has("left") && sides.has("right") ? Math.max(0, width / 2 - VOLTS.at - 3) : VOLTS.at;
 }

@@ -1,9 +1,10 @@
 /** Brackets, rails and the focus ring: which thing is meant now. */
 
 import { draw } from "../shared/dom.js";
-import { trimmed } from "./geometry.js";
+import { clamp, trimmed } from "./geometry.js";
 import { handlesOf } from "./hit.js";
 import { brackets, pathOf, ring } from "./marks.js";
+import { PITCH } from "./view.js";
 
 /** @typedef {import("./things.js").Thing} Thing @typedef {import("./view.js").View} View */
 
@@ -68,7 +69,9 @@ function paintPicked(group, view, thing) {
   } else if (thing.box) group.append(brackets(screenBox(thing, view), 6));
   else {
     const at = view.toScreen(thing.at);
-    group.append(brackets({ x: at.x, y: at.y, w: 0, h: 0 }, 16, 8));
+    // Where screws are crowded the brackets come nearer, so that they take in one screw alone.
+    const out = clamp(PITCH * view.scale * 0.62, 8, 16);
+    group.append(brackets({ x: at.x, y: at.y, w: 0, h: 0 }, out, out / 2));
   }
 }
 
