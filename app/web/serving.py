@@ -48,7 +48,7 @@ def _collect_rarely() -> None:
     thresholds the collector then walks the whole program several times a request, which was seen as pauses of 100 ms.
     """
     gc.freeze()
-    gc.set_threshold(50_000, 20, 50)
+    gc.set_threshold(50_000, 10, 10)
 
 
 def is_loopback(host: str) -> bool:
