@@ -48,6 +48,8 @@ export class Shown extends Emitter {
 
   /** @param {import("./types.js").Shown} reply */
   take(reply) {
+    // The layout that is looked at was taken away: the page finds out by itself which one is meant now.
+    if (!reply.drawing) return void location.reload();
     const before = this.said;
     this.revision = reply.revision;
     this.said = reply.words;

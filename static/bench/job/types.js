@@ -28,7 +28,7 @@
  *   systems: any[]}} Words
  * @typedef {{revision: number, words: Words, drawing: string}} Shown
  * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
- *   focus?: string, preview?: {from: string, to: string}|null, settles?: "lower"}} Act
+ *   focus?: string, preview?: {from: string, to: string}|null}} Act
  * @typedef {{sort: "start", terminal: string}|{sort: "end", end: string}} Held what is in hand: a new conductor's
  *   start, or an end of one that is there
  */

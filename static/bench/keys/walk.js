@@ -5,8 +5,6 @@ import { distance } from "../sheet/geometry.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
 
-/** Where the keyboard stands in a walk along a conductor: the screw it came from, kept by the bench. */
-
 /** @param {Bench} bench */
 export function otherEnd(bench) {
   const thing = bench.surface.things.get(bench.focus.key);
