@@ -92,7 +92,7 @@ def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) 
         state = conductor_state(name, conductor, point) if point is not None else ""
         if state in ("hot", "carrying"):
             yield state
-    yield from ("not-landed" if end.known else "not-seen" for end in plan.loose.ends.values())
+    yield from ("not-landed" if end.known else "not-seen" for end in plan.loose.values())
     if any(landing.shared > 1 for landing in plan.landings.values()):
         yield "joint"
     if plan.crossings:

@@ -106,7 +106,7 @@ def _arrow(piece: tuple[Point, ...]) -> tuple[Point, Point, Point]:
 
 def _end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Text]) -> None:
     landed = plan.layout.conductors[end.conductor].ends[end.number]
-    at = plan.landings[end].screw if end in plan.landings else plan.loose.ends[end].at
+    at = plan.landings[end].screw if end in plan.landings else plan.loose[end].at
     surface.begin(
         {
             "data-end": f"{end.conductor}.{end.number}",
@@ -116,8 +116,8 @@ def _end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Te
             "class": "end",
         }
     )
-    if end in plan.loose.ends:
-        _loose(surface, plan.loose.ends[end])
+    if end in plan.loose:
+        _loose(surface, plan.loose[end])
     if end in labels:
         surface.text(labels[end], {"class": "label"})
     surface.end()

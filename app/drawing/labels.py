@@ -24,13 +24,13 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
     """Yield the label of every landed end, and one for each conductor of the spare area at its end 0."""
     for name, course in plan.courses.items():
         conductor = plan.layout.conductors[name]
-        if name in plan.loose.spare:
-            yield EndName(name, 0), _spare_label(name, conductor, plan.loose.spare[name])
+        if not conductor.landed():
+            yield EndName(name, 0), _spare_label(name, conductor, course.pieces[0])
             continue
         for index in (0, 1):
             end = EndName(name, index)
             if end in plan.landings:
-                yield end, _landing_label(_words(end, conductor, course, plan.loose.ends), plan.landings[end])
+                yield end, _landing_label(_words(end, conductor, course, plan.loose), plan.landings[end])
 
 
 def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> tuple[str, str]:
@@ -62,6 +62,6 @@ def _shortened(name: str, rest: str, most: int) -> str:
     return f"{fitted(name, SMALL, room)} {rest}"
 
 
-def _spare_label(name: str, conductor: Conductor, line: tuple[Point, Point]) -> Text:
+def _spare_label(name: str, conductor: Conductor, line: tuple[Point, ...]) -> Text:
     words = fitted(f"{name} {conductor.insulation or ''}".strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
     return Text(Point(line[0].x + GRID, line[0].y - ABOVE_LINE), words, SMALL, width_of(words, SMALL))

@@ -2,7 +2,7 @@
 
 Rules of the file: a loose end lies at the landing of its conductor's other end, in line with its lane, with its words
 beyond it where there is room and in its label where there is not. A conductor that is landed at neither end lies in the
-spare area below the parts.
+spare area below everything else.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from app.drawing.geometry import GRID, PITCH, Box, Point, box_around
+from app.drawing.geometry import GRID, PITCH, Box, Point
 from app.drawing.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.part_box import PartBox
 from app.drawing.surface import SMALL, Anchor, Text
@@ -21,7 +21,6 @@ RING = 6
 NOT_LANDED = "not landed"
 WORDS_MOST = 96
 SPARE_LENGTH = 144
-SPARE_AREA_GAP = 48
 
 
 @dataclass(frozen=True)
@@ -36,31 +35,48 @@ class LooseEnd:
 
 @dataclass(frozen=True)
 class LooseEnds:
-    """All loose ends of a layout, the lines of the conductors in the spare area, and what is kept free of lines."""
+    """The loose ends of conductors that are landed at their other end, and what is kept free of lines for them."""
 
     ends: Mapping[EndName, LooseEnd]
-    spare: Mapping[str, tuple[Point, Point]]
     kept: tuple[Box, ...]
 
 
+@dataclass(frozen=True)
+class Spares:
+    """The conductors that are landed at neither end: the line of each, and its two ends."""
+
+    lines: Mapping[str, tuple[Point, Point]]
+    ends: Mapping[EndName, LooseEnd]
+
+
 def place_loose_ends(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing]) -> LooseEnds:
-    """Return where every end that is not landed is drawn."""
+    """Return where the loose ends of conductors that are landed at their other end are drawn."""
     ends: dict[EndName, LooseEnd] = {}
     kept: list[Box] = []
     grounds = list(grounds_of(layout, boxes, landings).values())
-    spare: list[str] = []
     for name in sorted(layout.conductors):
         conductor = layout.conductors[name]
-        landed = conductor.landed()
-        if not landed:
-            spare.append(name)
-        elif len(landed) == 1:
+        if len(conductor.landed()) == 1:
             index = 0 if not isinstance(conductor.ends[0], str) else 1
             loose, room = _in_line(conductor, index, landings[EndName(name, 1 - index)], [*grounds, *kept])
             ends[EndName(name, index)] = loose
             kept.append(room)
-    lines = _spare_area(spare, layout, grounds, ends)
-    return LooseEnds(ends, lines, tuple(kept))
+    return LooseEnds(ends, tuple(kept))
+
+
+def place_spares(layout: Layout, corner: Point) -> Spares:
+    """Return the spare area with its upper left corner at ``corner``: a row each, those of one cable together."""
+    lines: dict[str, tuple[Point, Point]] = {}
+    ends: dict[EndName, LooseEnd] = {}
+    spare = [name for name, conductor in layout.conductors.items() if not conductor.landed()]
+    x, y = corner.x + WORDS_MOST + 2 * GRID, corner.y + GRID
+    for name in sorted(spare, key=lambda name: (layout.conductors[name].cable or "", name)):
+        lines[name] = Point(x, y), Point(x + SPARE_LENGTH, y)
+        for index, (at, out) in enumerate(zip(lines[name], (Point(-1, 0), Point(1, 0)), strict=True)):
+            known, words = _words(layout.conductors[name], index)
+            ends[EndName(name, index)] = LooseEnd(at, known, words, _beyond(at, out, words))
+        y += PITCH
+    return Spares(lines, ends)
 
 
 def _in_line(conductor: Conductor, index: int, landing: Landing, taken: Iterable[Box]) -> tuple[LooseEnd, Box]:
@@ -100,20 +116,3 @@ def _words(conductor: Conductor, index: int) -> tuple[bool, str]:
     if isinstance(end, UnknownEnd):
         return False, fitted(f"not seen: {end.unknown}" if end.unknown else "not seen", SMALL, WORDS_MOST)
     return True, NOT_LANDED
-
-
-def _spare_area(
-    names: list[str], layout: Layout, grounds: list[Box], ends: dict[EndName, LooseEnd]
-) -> dict[str, tuple[Point, Point]]:
-    around = box_around(grounds) or Box(0, 0, 0, 0)
-    lines = {}
-    y = around.bottom + SPARE_AREA_GAP
-    for name in sorted(names, key=lambda name: (layout.conductors[name].cable or "", name)):
-        x = around.x + WORDS_MOST + 2 * GRID
-        first, second = Point(x, y), Point(x + SPARE_LENGTH, y)
-        for index, (at, out) in enumerate(((first, Point(-1, 0)), (second, Point(1, 0)))):
-            known, words = _words(layout.conductors[name], index)
-            ends[EndName(name, index)] = LooseEnd(at, known, words, _beyond(at, out, words))
-        lines[name] = first, second
-        y += PITCH
-    return lines

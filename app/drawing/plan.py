@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from app.catalogue.catalogue import Catalogue
 from app.drawing.geometry import Box, Point, box_around, box_of_points
 from app.drawing.landings import EndName, Landing, land_ends
-from app.drawing.loose_ends import LooseEnds, place_loose_ends
+from app.drawing.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
 from app.drawing.part_box import PartBox
 from app.drawing.placing import place_parts
 from app.drawing.routing import Course, Routes, route_conductors, straightened
@@ -16,6 +16,9 @@ from app.drawing.text_width import box_of_text
 from app.job.model import Layout
 
 AGAIN_MOST = 1
+SPARE_AREA_GAP = 24
+EMPTY = Box(0, 0, 480, 240)
+"""The content of a sheet on which nothing stands."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +28,7 @@ class Plan:
     layout: Layout
     boxes: Mapping[str, PartBox]
     landings: Mapping[EndName, Landing]
-    loose: LooseEnds
+    loose: Mapping[EndName, LooseEnd]
     courses: Mapping[str, Course]
     crossings: int
     content: Box
@@ -42,10 +45,19 @@ def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
         # The landings become longer, so that a broken conductor can say where it goes on.
         landings, loose, routes = _lead(layout, boxes, broken)
     courses = dict(routes.courses)
-    for name in sorted(layout.conductors):
-        if name not in courses:
-            courses[name] = _loose_course(name, landings, loose)
-    return Plan(layout, boxes, landings, loose, courses, routes.crossings, _content(boxes, courses, loose))
+    courses.update((end.conductor, _loose_course(end, landings)) for end in loose.ends)
+    content = _content(boxes, courses, loose.ends)
+    spares = place_spares(layout, Point(content.x, content.bottom + SPARE_AREA_GAP))
+    courses.update((name, Course((line,))) for name, line in spares.lines.items())
+    return Plan(
+        layout,
+        boxes,
+        landings,
+        {**loose.ends, **spares.ends},
+        dict(sorted(courses.items())),
+        routes.crossings,
+        _content(boxes, courses, {**loose.ends, **spares.ends}),
+    )
 
 
 def _lead(
@@ -56,18 +68,15 @@ def _lead(
     return landings, loose, route_conductors(layout, boxes, landings, loose.kept)
 
 
-def _loose_course(name: str, landings: Mapping[EndName, Landing], loose: LooseEnds) -> Course:
+def _loose_course(end: EndName, landings: Mapping[EndName, Landing]) -> Course:
     """Return the course of a conductor with a loose end, from end 0 to end 1."""
-    if name in loose.spare:
-        return Course((loose.spare[name],))
-    index = 0 if EndName(name, 0) in landings else 1
-    path = straightened(landings[EndName(name, index)].path())
-    return Course((path if index == 0 else path[::-1],))
+    path = straightened(landings[EndName(end.conductor, 1 - end.number)].path())
+    return Course((path if end.number == 1 else path[::-1],))
 
 
-def _content(boxes: Mapping[str, PartBox], courses: Mapping[str, Course], loose: LooseEnds) -> Box:
+def _content(boxes: Mapping[str, PartBox], courses: Mapping[str, Course], loose: Mapping[EndName, LooseEnd]) -> Box:
     points = [point for course in courses.values() for piece in course.pieces for point in piece]
     found = [box.ground() for box in boxes.values()]
-    found += [box_of_text(end.beyond) for end in loose.ends.values() if end.beyond is not None]
-    lines = box_of_points(Point(*point) for point in points)
-    return box_around(found + ([lines] if lines else [])) or Box(0, 0, 480, 240)
+    found += [box_of_text(end.beyond) for end in loose.values() if end.beyond is not None]
+    lines = box_of_points(points)
+    return box_around(found + ([lines] if lines else [])) or EMPTY
