@@ -142,7 +142,7 @@ def patching(name: str, count: int, budget_ms: int) -> str:
         return (
             f"PATCH {name}: p95 {p95 * 1e3:.0f} ms, median {middle * 1e3:.0f} ms (aim p95 {budget_ms} ms); "
             f"a bare round trip {trip * 1e3:.1f} ms, {middle / trip:.0f} of them; "
-            f"processor time {cpu / count * 1e3:.0f} ms each, whatever else the machine does; "
+            f"processor time {cpu / count * 1e3:.0f} ms each; "
             f"process {server.memory_mb():.0f} MB after it"
         )
 
