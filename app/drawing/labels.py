@@ -18,6 +18,8 @@ from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor
 
 ABOVE_LINE = 3
+BETWEEN_LINES = 2
+"""Under another lane a label sits lower, so that it touches neither line when both are heavy."""
 
 
 def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
@@ -44,12 +46,13 @@ def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[En
 
 def _landing_label(words: tuple[str, str], landing: Landing) -> Text:
     out = OUTWARD[landing.side]
+    above = ABOVE_LINE if landing.lane == 0 else BETWEEN_LINES
     shown = _shortened(*words, landing.length() - LABEL_START - LABEL_CLEAR)
     width = width_of(shown, SMALL)
     if out.y == 0:
-        at = Point(landing.edge.x + LABEL_START * out.x, landing.port.y - ABOVE_LINE)
+        at = Point(landing.edge.x + LABEL_START * out.x, landing.port.y - above)
         return Text(at, shown, SMALL, width, "start" if out.x > 0 else "end")
-    at = Point(landing.port.x - ABOVE_LINE, landing.edge.y + LABEL_START * out.y)
+    at = Point(landing.port.x - above, landing.edge.y + LABEL_START * out.y)
     return Text(at, shown, SMALL, width, "start" if out.y < 0 else "end", upright=False)
 
 
