@@ -1,16 +1,14 @@
-"""A server a worker, a browser a worker, a fresh page a test. A page that complains in its console fails its test."""
+"""A server a worker, a fresh page a test. A page that complains in its console fails its test."""
 
 from __future__ import annotations
 
 import re
-import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.bench.hands import Hands
 
@@ -20,14 +18,6 @@ PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
 ADDRESS = re.compile(r"http://[0-9.]+:[0-9]+")
 
 Open = Callable[..., Hands]
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Everything here drives a browser, except what only reads the words."""
-    here = Path(__file__).parent
-    for item in items:
-        if here in item.path.parents and "browser" in getattr(item, "fixturenames", ()):
-            item.add_marker(pytest.mark.browser)
 
 
 @pytest.fixture(scope="session")
@@ -42,16 +32,6 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield found.group()
         process.terminate()
         process.wait(timeout=10)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Start the system's Chromium where there is one, else the one that Playwright brought."""
-    with sync_playwright() as playwright:
-        chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-        started = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

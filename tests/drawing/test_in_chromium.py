@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from app.circuit.network import build_circuit
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve
 from app.drawing.connection import draw_connection
 from tests.demo_jobs.demos import demo, layouts
-
-pytestmark = pytest.mark.browser
 
 BOXES = """() => {
 const natural = text => {
@@ -33,16 +30,6 @@ return [...document.querySelectorAll('text')].map(text => {
           left: box.left, top: box.top, right: box.right, bottom: box.bottom};
 });
 }"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    """Start the system's Chromium where there is one, else the one that Playwright brought."""
-    with sync_playwright() as playwright:
-        chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-        started = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture
