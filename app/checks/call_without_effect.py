@@ -21,10 +21,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
 from app.checks.facts.causes import outputs_to_name, silent_by_cause
 from app.checks.facts.probes import shown_by
 from app.checks.facts.silence import Silent
+from app.checks.facts.spoken import asked_words, effects_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
@@ -82,7 +84,7 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
             f"part:{part_of(outputs[0]) if outputs else first.called.control}",
             *(f"terminal:{output}" for output in outputs),
         ),
-        message=" ".join([*_words(several), *_bare_words(context, outputs)]),
+        message=" ".join([*_words(context, several), *_bare_words(context, outputs)]),
         why="Somebody will ask for it, and nothing will come, or something else.",
         situation=first.called.point.situation,
         assumes=(),
@@ -90,23 +92,20 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
     )
 
 
-def _words(several: Sequence[Silent]) -> list[str]:
+def _words(context: CheckContext, several: Sequence[Silent]) -> list[str]:
     """One sentence for all calls that do the same too little."""
-    calls: dict[str, list[str]] = {}
+    asked: dict[str, list[tuple[str, str]]] = {}
     for each in several:
-        calls.setdefault(_too_little(each), []).append(each.called.text())
-    return [
-        f"The call {names[0]} {what}." if len(names) == 1 else f"The calls {', '.join(names)}: each {what}."
-        for what, names in calls.items()
-    ]
+        asked.setdefault(_too_little(each), []).append((each.called.control, each.called.call))
+    return [f"A call for {asked_words(context, calls)} {what}." for what, calls in asked.items()]
 
 
 def _too_little(silent: Silent) -> str:
     if silent.below is not None:
-        return f"does no more than {silent.below}"
+        return f"does no more than {plain(silent.below)}"
     if not silent.brings:
         return "starts nothing"
-    return f"brings only {', '.join(sorted(silent.brings))}"
+    return f"brings nothing but {effects_words(silent.brings)}"
 
 
 def _bare_words(context: CheckContext, outputs: Sequence[str]) -> list[str]:

@@ -22,6 +22,7 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.probes import call_text
+from app.checks.facts.spoken import when_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling
@@ -70,12 +71,11 @@ def check(context: CheckContext) -> Iterable[Finding]:
 def _finding(context: CheckContext, point: OperatingPoint, unsettled: Unsettled) -> Finding:
     elements = sorted(unsettled.elements or {name for coils in unsettled.outcomes.values() for name in coils})
     call = call_text(point)
-    when = "with no call at all" if call is None else f"in the call {call}"
     return Finding(
         rule=NAME,
         severity=SEVERITY,
         subjects=tuple(f"element:{name}" for name in elements) or ("layout",),
-        message=f"{_what(context, unsettled, elements)} {when}.",
+        message=f"{_what(context, unsettled, elements)} {when_words(context, point)}.",
         why="A contactor that chatters burns its contacts, and what it starts does not live long.",
         situation=point.situation,
         evidence=Evidence(call=call, more={"unsettled": unsettled.why, "period_passes": unsettled.period}),

@@ -19,9 +19,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from app.catalogue.spoken import upper_first
 from app.checks.context import Called, CheckContext
 from app.checks.facts.air import stranded_compressors
 from app.checks.facts.probes import shown_at_part
+from app.checks.facts.spoken import called_words
 from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
@@ -64,7 +66,7 @@ def _finding(context: CheckContext, called: Called, part: str, fans: Sequence[st
         severity=SEVERITY,
         subjects=(f"part:{part}", *(f"part:{fan}" for fan in fans)),
         message=(
-            f"The call {called.text()} runs the compressor of {context.label_of(part)}, "
+            f"{upper_first(called_words(context, called))} runs the compressor of {context.label_of(part)}, "
             f"and the fan of {' or '.join(context.label_of(fan) for fan in fans)} stands still."
             + _bare_outputs(context, called)
         ),

@@ -6,6 +6,7 @@ nothing and two rules that ask the same pay once. Nothing here speaks to a perso
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -140,10 +141,18 @@ class CheckContext:
         return f"{letter_of(terminal)} of {self.label_of(part_of(terminal))}"
 
     def label_of(self, part: str) -> str:
-        """Return what a part is called on screen: its label, else the title of its kind, else its id."""
-        kind = self.wiring.kinds.get(part)
-        found = self.layout.parts.get(part)
-        return (found.label if found else "") or (kind.title if kind else part)
+        """Return what a part is called on screen: label or title of its kind, with its id where two share that."""
+        return self._labels.get(part, part)
+
+    @cached_property
+    def _labels(self) -> dict[str, str]:
+        kinds = self.wiring.kinds
+        said = {
+            part: found.label or (kinds[part].title if part in kinds else part)
+            for part, found in self.layout.parts.items()
+        }
+        shared = Counter(said.values())
+        return {part: label if shared[label] == 1 else f"{label} ({part})" for part, label in said.items()}
 
     def network_of(self, part: str) -> int:
         """Return the number of the network in which a part lies; networks never influence each other."""

@@ -20,9 +20,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from app.catalogue.spoken import upper_first
 from app.checks.context import Called, CheckContext
 from app.checks.facts.air import stray_effects
 from app.checks.facts.probes import shown_at_part
+from app.checks.facts.spoken import called_words
 from app.checks.facts.strain import is_calm
 from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
@@ -99,8 +101,8 @@ def _finding(context: CheckContext, called: Called, furnace: str, pump: str) -> 
         severity=SEVERITY,
         subjects=(f"part:{furnace}", f"part:{pump}"),
         message=(
-            f"The call {called.text()} runs {context.label_of(pump)} and {context.label_of(furnace)} together."
-            + (f" To keep them apart, {cure[0]}." if cure else "")
+            f"{upper_first(called_words(context, called))} runs {context.label_of(pump)} "
+            f"and {context.label_of(furnace)} together." + (f" To keep them apart, {cure[0]}." if cure else "")
         ),
         why="Hot furnace air over the coil drives the refrigerant pressure up until a safety opens.",
         situation=called.point.situation,

@@ -24,6 +24,7 @@ from collections.abc import Iterable, Iterator
 from app.checks.context import CheckContext
 from app.checks.facts.gap import Gap, gap_to_common
 from app.checks.facts.probes import call_text, common_beside, measured
+from app.checks.facts.spoken import when_words
 from app.checks.facts.strain import Bridge, bridges
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.fixes import undo_join
@@ -70,15 +71,13 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     for bridge in context.once(bridges):
         gap = gap_to_common(context, bridge.winding.hot, bridge.path)
-        call = call_text(bridge.point)
-        when = "with no call at all" if call is None else f"in the call {call}"
         yield Finding(
             rule=NAME,
             severity=SEVERITY,
             subjects=gap.subjects(),
             message=(
-                f"{_between(context, gap)} are joined {when}: nothing limits the current of "
-                f"{context.label_of(bridge.winding.part)}.{_fuse_words(context, bridge)}"
+                f"{_between(context, gap)} are joined{_when(context, bridge)}: "
+                f"nothing limits the current of {context.label_of(bridge.winding.part)}.{_fuse_words(context, bridge)}"
             ),
             why="A short opens the fuse and all controls go dead; without a fuse the transformer burns.",
             situation=bridge.point.situation,
@@ -90,6 +89,11 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 def _between(context: CheckContext, gap: Gap) -> str:
     return f"{_said(context, gap.start)} (hot) and {_said(context, gap.goal)} (common)"
+
+
+def _when(context: CheckContext, bridge: Bridge) -> str:
+    """A short that is always there needs no word on when."""
+    return "" if call_text(bridge.point) is None else f" {when_words(context, bridge.point)}"
 
 
 def _said(context: CheckContext, node: str) -> str:

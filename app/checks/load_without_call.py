@@ -26,6 +26,7 @@ from app.checks.facts.calls import AIR_ONLY, unasked
 from app.checks.facts.gap import wires_past_the_contact
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
 from app.checks.facts.probes import call_text, common_beside, measured
+from app.checks.facts.spoken import effects_words, when_words
 from app.checks.facts.strain import is_calm
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.fixes import undo_join
@@ -125,8 +126,8 @@ def _finding(context: CheckContext, running: _Running) -> Finding:
         severity=SEVERITY,
         subjects=(f"part:{running.part}", *(join.by for join in wires)),
         message=(
-            f"{context.label_of(running.part)} runs ({', '.join(running.effects)}) "
-            f"{'with no call at all' if call is None else f'in the call {call}'}: "
+            f"{context.label_of(running.part)} runs ({effects_words(running.effects)}) "
+            f"{when_words(context, running.point)}: "
             f"{context.name_of(running.terminal)} is hot."
         ),
         why="It never stops when the room is right, and every contact that should switch it is bridged.",

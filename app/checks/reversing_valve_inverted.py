@@ -22,6 +22,7 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.probes import shown_by
+from app.checks.facts.spoken import when_words
 from app.checks.facts.valves import Valve, lead_to, wrong_valves
 from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
@@ -75,7 +76,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
             severity=SEVERITY,
             subjects=(f"part:{valve.part}", f"part:{first.control}", f"terminal:{valve.terminal}"),
             message=(
-                f"{context.label_of(valve.part)} {_does(context, valve)} in the call {first.text()}."
+                f"{context.label_of(valve.part)} {_does(context, valve)} {when_words(context, first.point)}."
                 + (f" To put it right, {cure[0]}." if cure else "")
             ),
             why="The two sides disagree about the mode in which the reversing valve is energised.",

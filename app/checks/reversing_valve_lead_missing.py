@@ -22,6 +22,7 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.probes import shown_by
+from app.checks.facts.spoken import called_words
 from app.checks.facts.valves import Valve, lead_to, wrong_valves
 from app.checks.finding import Finding, Severity
 from app.checks.fixes import Fix, join_to
@@ -70,7 +71,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
             subjects=(f"terminal:{valve.terminal}",),
             message=(
                 f"No valve output of a control reaches {context.name_of(valve.terminal)}: "
-                f"the call {first.text()} comes out reversed."
+                f"{called_words(context, first)} comes out reversed."
             ),
             why="A valve that nothing drives stays in one position: heat when cooling is asked, or the reverse.",
             situation=first.point.situation,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from app.catalogue.kind import Choice, Kind
+from app.catalogue.spoken import plain
 from app.catalogue.terms import names_in, parse_term
 from app.checks.context import CheckContext
 from app.checks.facts.silence import falling_short
@@ -31,7 +32,8 @@ def setting_that(context: CheckContext, parts: Iterable[str], put_right: IsPutRi
         for name, value in _other_choices(context, part):
             tried = _with_setting(context, part, name, value)
             if put_right(tried) and _is_no_worse(context, tried):
-                words = f"set {name.replace('_', ' ')} of {context.label_of(part)} to {value}"
+                use = context.wiring.kinds[part].settings[name].use or plain(name)
+                words = f"set {use} to {plain(str(value))} on {context.label_of(part)}"
                 return words, choose(context, part, name, value)
     return None
 

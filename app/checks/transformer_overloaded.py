@@ -27,6 +27,7 @@ from app.checks.facts.demand import asked_of
 from app.checks.facts.joined import tied_names
 from app.checks.facts.joins import Winding
 from app.checks.facts.probes import call_text, measured
+from app.checks.facts.spoken import when_words
 from app.checks.facts.strain import rated_va
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -90,7 +91,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
                 subjects=(f"element:{winding.name}",),
                 message=(
                     f"{context.label_of(winding.part)} is made for {rated:g} VA; "
-                    f"the call {call_text(point) or 'of nothing'} asks for {asked:.0f} VA."
+                    f"{when_words(context, point)} it has to give {asked:.0f} VA."
                 ),
                 why="The volts sag, contactors chatter, and the winding overheats or opens its fuse.",
                 situation=point.situation,

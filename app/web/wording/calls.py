@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from app.catalogue.catalogue import settings_of
+from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situations import controls_of
-from app.web.wording.naming import Naming, effect_words, plain, upper_first
+from app.web.wording.naming import Naming
 
 
 def call_words(naming: Naming, point: OperatingPoint | None) -> list[dict[str, Any]]:

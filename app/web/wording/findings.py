@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from app.catalogue.spoken import plain, upper_first
 from app.checks.finding import SEVERITIES, Finding
 from app.job.names import part_of
 from app.web.wording.calls import situation_words
 from app.web.wording.fixes import fix_words
-from app.web.wording.naming import Naming, counted, plain, upper_first
+from app.web.wording.naming import Naming, counted
 
 
 def finding_rows(naming: Naming, findings: Iterable[Finding]) -> list[dict[str, Any]]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from app.catalogue.spoken import plain
 from app.job.names import part_of
-from app.web.wording.naming import Naming, choice_words, lower_first, plain
+from app.web.wording.naming import Naming, choice_words, lower_first
 
 
 def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from app.catalogue.kind import Kind, Setting
-from app.web.wording.naming import choice_words, effect_words, plain, upper_first
+from app.catalogue.spoken import effect_words, plain, upper_first
+from app.web.wording.naming import choice_words
 
 
 @dataclass(frozen=True)

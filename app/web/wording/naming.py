@@ -11,25 +11,9 @@ from functools import cached_property
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind
+from app.catalogue.spoken import plain
 from app.job.model import End, Layout, UnknownEnd
 from app.job.names import letter_of, part_of
-
-EFFECT_WORDS = {
-    "indoor-fan": "indoor fan",
-    "outdoor-fan": "outdoor fan",
-    "compressor": "compressor",
-    "compressor-2": "second compressor stage",
-    "cooling": "valve in cooling",
-    "heat-pump-heating": "valve in heating",
-    "furnace-heat": "furnace heat",
-    "furnace-heat-2": "second furnace stage",
-    "electric-heat": "electric heat",
-    "boiler-heat": "boiler heat",
-    "zone-open": "zone open",
-    "humidify": "humidifier",
-    "pump": "pump",
-    "defrost": "defrost",
-}
 
 
 @dataclass(frozen=True)
@@ -92,26 +76,11 @@ def lower_first(words: str) -> str:
     return words if words[1:2].isupper() else words[:1].lower() + words[1:]
 
 
-def upper_first(words: str) -> str:
-    """Return ``words`` for the start of a sentence."""
-    return words[:1].upper() + words[1:]
-
-
-def plain(name: str) -> str:
-    """Return an id or element name as words: ``heat_call`` and ``heat-call`` become ``heat call``."""
-    return name.replace("_", " ").replace("-", " ")
-
-
 def choice_words(value: object) -> str:
     """Return the value of a setting in words."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     return plain(value) if isinstance(value, str) else f"{value:g}" if isinstance(value, float) else str(value)
-
-
-def effect_words(effect: str) -> str:
-    """Return an effect in words."""
-    return EFFECT_WORDS.get(effect, plain(effect))
 
 
 def counted(number: int, one: str, many: str = "") -> str:
