@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from app.drawing.course import Course
 from app.drawing.geometry import GRID, Point
 from app.drawing.landings import LABEL_CLEAR, LABEL_START, OUTWARD, EndName, Landing, label_words
 from app.drawing.loose_ends import LooseEnd
 from app.drawing.plan import Plan
-from app.drawing.routing import Course
 from app.drawing.surface import SMALL, Text
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor

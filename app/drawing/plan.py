@@ -6,12 +6,13 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
+from app.drawing.course import Course, Routes, straightened
 from app.drawing.geometry import Box, Point, box_around, box_of_points
 from app.drawing.landings import EndName, Landing, land_ends
 from app.drawing.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
 from app.drawing.part_box import PartBox
 from app.drawing.placing import place_parts
-from app.drawing.routing import Course, Routes, route_conductors, straightened
+from app.drawing.routing import route_conductors
 from app.drawing.text_width import box_of_text
 from app.job.model import Layout
 
@@ -39,7 +40,7 @@ def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
     boxes = place_parts(layout, catalogue)
     landings, loose, routes = _lead(layout, boxes, ())
     for _ in range(AGAIN_MOST):
-        broken = {name for name, course in routes.courses.items() if course.broken}
+        broken = routes.broken
         if not broken:
             break
         # The landings become longer, so that a broken conductor can say where it goes on.
