@@ -66,11 +66,12 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _loose(context: CheckContext, name: str, index: int, end: str) -> Finding:
+    called = context.conductor_called(name)
     return Finding(
         rule=NAME,
         severity=SEVERITY,
         subjects=(f"conductor:{name}", f"terminal:{end}"),
-        message=f"{name} is landed on {context.name_of(end)} and at its other end on nothing.",
+        message=f"{called} is landed on {context.name_of(end)} and at its other end on nothing.",
         why="A loose live end touches something one day; and somebody landed the other end for a reason.",
         evidence=_evidence(context, end),
         fix=take_off(context, name, index),
@@ -78,13 +79,14 @@ def _loose(context: CheckContext, name: str, index: int, end: str) -> Finding:
 
 
 def _unseen(context: CheckContext, name: str, end: str, other: UnknownEnd) -> Finding:
+    called = context.conductor_called(name)
     return Finding(
         rule=NAME,
         severity="note",
         subjects=(f"conductor:{name}", f"terminal:{end}"),
-        message=f"{name} is landed on {context.name_of(end)}; its other end was not seen ({other.unknown}).",
+        message=f"{called} is landed on {context.name_of(end)}; its other end was not seen ({other.unknown}).",
         why="What it leads to is not known, and so is everything that it could touch.",
-        assumes=(f"the end of {name} that was not seen ({other.unknown}) leads nowhere",),
+        assumes=(f"the end of {called} that was not seen ({other.unknown}) leads nowhere",),
         evidence=_evidence(context, end),
     )
 

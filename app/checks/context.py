@@ -23,7 +23,7 @@ from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.job.model import Job, Layout
-from app.job.names import letter_of, part_of
+from app.job.names import letter_of, part_of, short_names
 
 Fact = TypeVar("Fact")
 
@@ -143,6 +143,14 @@ class CheckContext:
     def label_of(self, part: str) -> str:
         """Return what a part is called on screen: label or title of its kind, with its id where two share that."""
         return self._labels.get(part, part)
+
+    def conductor_called(self, conductor: str) -> str:
+        """Return what people call a conductor."""
+        return self._called[conductor]
+
+    @cached_property
+    def _called(self) -> Mapping[str, str]:
+        return short_names(self.layout.conductors)
 
     @cached_property
     def _labels(self) -> dict[str, str]:

@@ -8,6 +8,7 @@ from what they name, so that the same finding gives the same fix.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -120,11 +121,13 @@ def _replace(value: object, *steps: str | int) -> Operation:
 
 
 def _new_id(context: CheckContext, start: str, goal: str) -> str:
-    """Five characters derived from what is joined; salted until the id is free."""
+    """Counted on from the greatest number, with five characters derived from what is joined, salted until free."""
+    numbers = (re.match(r"w(\d{1,4})\b", name) for name in context.layout.conductors)
+    number = 1 + max((int(found[1]) for found in numbers if found), default=0)
     salt = 0
     while True:
         digest = hashlib.sha256(f"{context.layout_name} {start} {goal} {salt}".encode()).digest()
-        name = "w-" + "".join(_ALPHABET[byte % len(_ALPHABET)] for byte in digest[:5])
+        name = f"w{number}-" + "".join(_ALPHABET[byte % len(_ALPHABET)] for byte in digest[:5])
         if name not in context.layout.conductors:
             return name
         salt += 1

@@ -16,6 +16,7 @@ from app.drawing.plan import Plan
 from app.drawing.surface import SMALL, Text
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor
+from app.job.names import short_names
 
 ABOVE_LINE = 3
 BETWEEN_LINES = 2
@@ -24,21 +25,24 @@ BETWEEN_LINES = 2
 
 def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
     """Yield the label of every landed end, and one for each conductor of the spare area at its end 0."""
+    called = short_names(plan.layout.conductors)
     for name, course in plan.courses.items():
         conductor = plan.layout.conductors[name]
         if not conductor.landed():
-            yield EndName(name, 0), _spare_label(name, conductor, course.pieces[0])
+            yield EndName(name, 0), _spare_label(called[name], conductor, course.pieces[0])
             continue
         for index in (0, 1):
             end = EndName(name, index)
             if end in plan.landings:
-                yield end, _landing_label(_words(end, conductor, course, plan.loose), plan.landings[end])
+                yield end, _landing_label(_words(end, called[name], conductor, course, plan.loose), plan.landings[end])
 
 
-def _words(end: EndName, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]) -> tuple[str, str]:
+def _words(
+    end: EndName, called: str, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]
+) -> tuple[str, str]:
     """Return the id of a conductor and what comes after it."""
     other = EndName(end.conductor, 1 - end.number)
-    name, rest = label_words(end, conductor, course.broken)
+    name, rest = label_words(end, called, conductor, course.broken)
     if other in loose and loose[other].beyond is None:
         return name, f"{rest} {loose[other].words}".strip()
     return name, rest

@@ -16,7 +16,7 @@ from app.drawing.part_box import LANDING_MOST, PartBox, Screw
 from app.drawing.surface import SMALL
 from app.drawing.text_width import width_of
 from app.job.model import Conductor, Layout
-from app.job.names import letter_of, part_of
+from app.job.names import letter_of, part_of, short_names
 
 LANDING_LEAST = 60
 LABEL_START = GRID + 4
@@ -117,9 +117,9 @@ def grounds_of(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[E
     return {name: ground_of(boxes[name], found) for name, found in of_part.items()}
 
 
-def label_words(end: EndName, conductor: Conductor, continued: bool) -> tuple[str, str]:
-    """Return what stands beside an end: the id of its conductor, and the code of its insulation or where it goes on."""
-    return end.conductor, f"to {conductor.ends[1 - end.number]}" if continued else conductor.insulation or ""
+def label_words(end: EndName, called: str, conductor: Conductor, continued: bool) -> tuple[str, str]:
+    """Return what stands beside an end: what its conductor is called, and the code of its insulation or its way on."""
+    return called, f"to {conductor.ends[1 - end.number]}" if continued else conductor.insulation or ""
 
 
 def _lengths(
@@ -127,8 +127,12 @@ def _lengths(
 ) -> dict[tuple[str, Side], int]:
     """Return how long the landing of each side of each part is: as long as its longest label asks for."""
     lengths: dict[tuple[str, Side], int] = {}
+    called = short_names(layout.conductors)
     for (terminal, side), ends in on_screw.items():
-        labels = (label_words(end, layout.conductors[end.conductor], end.conductor in continued) for end in ends)
+        labels = (
+            label_words(end, called[end.conductor], layout.conductors[end.conductor], end.conductor in continued)
+            for end in ends
+        )
         widest = max(width_of(" ".join(label).strip(), SMALL) for label in labels)
         length = min(max(up_to_grid(LABEL_START + widest + LABEL_CLEAR), LANDING_LEAST), LANDING_MOST)
         key = part_of(terminal), side

@@ -99,7 +99,7 @@ def _continued(surface: Surface, at: Point) -> None:
 
 
 MARKS = (
-    Mark("conductor", "conductor, with its id and insulation code", _wire),
+    Mark("conductor", "conductor, with its name and insulation code", _wire),
     Mark("not-in-use", "conductor not in use, or not sure", _not_in_use),
     Mark("not-landed", "end that is landed nowhere", _not_landed),
     Mark("not-seen", "end that could not be seen", _not_seen),

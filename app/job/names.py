@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from typing import Annotated
 
 from pydantic import StringConstraints
@@ -32,6 +34,19 @@ def part_of(terminal: str) -> str:
 def letter_of(terminal: str) -> str:
     """Return the letter of a terminal: ``R`` of ``fb.R``."""
     return terminal.split(".", 1)[1]
+
+
+_NUMBERED = re.compile(r"(.*\d)-[a-z0-9]{5}")
+
+
+def short_names(ids: Iterable[str]) -> Mapping[str, str]:
+    """Return what people call each id: ``w8`` for ``w8-7kq2x``, where no other of them would be called so too.
+
+    The five last characters keep two editors apart; nobody should have to read them from a drawing.
+    """
+    short = {each: found[1] if (found := _NUMBERED.fullmatch(each)) else each for each in ids}
+    shared = Counter(short.values())
+    return {each: said if shared[said] == 1 else each for each, said in short.items()}
 
 
 def pointer(*steps: str | int) -> str:

@@ -61,7 +61,7 @@ def test_pull_and_land_with_focus_kept_over_the_swap(hands: Hands) -> None:
     with hands.saved():
         hands.press("Enter")
     assert hands.focused() == "terminal:tc.G"
-    expect(hands.spoken()).to_contain_text("Landed w-")
+    expect(hands.spoken()).to_contain_text("Landed w")
 
 
 def test_delete_takes_off_removes_and_moves_focus_on(hands: Hands) -> None:

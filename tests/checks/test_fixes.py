@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from app.catalogue.builtin import builtin_catalogue
@@ -52,7 +53,7 @@ def test_a_wire_gets_an_id_that_is_free_and_always_the_same() -> None:
     second = add_wire(context(taken.layouts["as-left"]), "fb.C", "ou.C")
     names = [fix[-1]["path"].rpartition("/")[2] for fix in (first, second)]
     assert names[0] != names[1]
-    assert all(is_id(name) and name.startswith("w-") and len(name) == 7 for name in names)
+    assert all(is_id(name) and re.fullmatch(r"w\d+-[a-z0-9]{5}", name) for name in names)
 
 
 def test_a_wire_can_be_the_first_of_a_layout() -> None:

@@ -19,9 +19,11 @@ def conductor_words(naming: Naming, point: OperatingPoint | None) -> dict[str, d
 def _conductor(name: str, conductor: Conductor, naming: Naming, point: OperatingPoint | None) -> dict[str, Any]:
     live = _live_sentences(name, conductor, naming, point)
     between = f"{naming.end(conductor.ends[0])}, to {naming.end(conductor.ends[1])}"
-    title = f"{name}, {conductor.insulation}" if conductor.insulation else name
+    called = naming.conductor(name)
+    title = f"{called}, {conductor.insulation}" if conductor.insulation else called
     return {
         "id": name,
+        "name": called,
         "title": title,
         "between": between,
         "insulation": conductor.insulation or "",
@@ -50,7 +52,7 @@ def _end(name: str, index: int, conductor: Conductor, naming: Naming) -> dict[st
         "end": f"{name}.{index}",
         "terminal": landed,
         "words": where,
-        "aria": f"{name}, end {index + 1}, {'on ' if landed else ''}{where}. {far_words}.",
+        "aria": f"{naming.conductor(name)}, end {index + 1}, {'on ' if landed else ''}{where}. {far_words}.",
     }
 
 

@@ -25,7 +25,11 @@ def _act(operation: Mapping[str, Any], naming: Naming) -> str:
             return _conductor_act(name, operation, naming)
         case ["conductors", name, "ends", _]:
             end = operation.get("value")
-            return f"Land {name} on {naming.terminal(end)}" if isinstance(end, str) else f"Take {name} off"
+            return (
+                f"Land {naming.conductor(name)} on {naming.terminal(end)}"
+                if isinstance(end, str)
+                else f"Take {naming.conductor(name)} off"
+            )
         case ["parts", part, "settings", setting]:
             return _setting_act(part, setting, operation.get("value"), naming)
         case ["parts", part]:
@@ -35,7 +39,7 @@ def _act(operation: Mapping[str, Any], naming: Naming) -> str:
 
 def _conductor_act(name: str, operation: Mapping[str, Any], naming: Naming) -> str:
     if operation.get("op") == "remove":
-        return f"Remove {name}"
+        return f"Remove {naming.conductor(name)}"
     ends = operation.get("value", {}).get("ends", [])
     landed = [naming.terminal(end) for end in ends if isinstance(end, str) and part_of(end) in naming.layout.parts]
     return f"Run a new conductor from {' to '.join(landed)}"

@@ -6,6 +6,7 @@ Rules of the file: one thing has one name everywhere on the page, so every sente
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,7 +14,7 @@ from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind
 from app.catalogue.spoken import plain
 from app.job.model import End, Layout, UnknownEnd
-from app.job.names import letter_of, part_of
+from app.job.names import letter_of, part_of, short_names
 
 
 @dataclass(frozen=True)
@@ -44,6 +45,14 @@ class Naming:
         """Return the name of a screw: ``C, furnace board``."""
         return f"{letter_of(terminal)}, {self.inner_part(part_of(terminal))}"
 
+    def conductor(self, conductor: str) -> str:
+        """Return what people call a conductor; an id that the layout does not have stays as it is."""
+        return self._called.get(conductor, conductor)
+
+    @cached_property
+    def _called(self) -> Mapping[str, str]:
+        return short_names(self.layout.conductors)
+
     def end(self, end: End) -> str:
         """Return where an end is."""
         if end is None:
@@ -62,7 +71,7 @@ class Naming:
         if sort == "element" and "." in name:
             part, element = name.split(".", 1)
             return f"{plain(element)}, {self.inner_part(part)}"
-        return name
+        return self.conductor(name) if sort == "conductor" else name
 
     @cached_property
     def _labels(self) -> dict[str, str]:

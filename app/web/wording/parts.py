@@ -70,7 +70,12 @@ def _terminal(
         # A bare screw that floats is nothing to tell.
         state = None
     wires = [
-        {"end": end, "conductor": end.split(".")[0], "far": far, "words": f"{end.split('.')[0]} to {words}"}
+        {
+            "end": end,
+            "conductor": end.split(".")[0],
+            "far": far,
+            "words": f"{naming.conductor(end.split('.')[0])} to {words}",
+        }
         for end, far, words in landed.on(terminal)
     ]
     return {

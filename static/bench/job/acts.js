@@ -35,16 +35,25 @@ export function nameOf(words, terminal) {
   return row ? row.name : terminal;
 }
 
+/** What a conductor is called; its id once it is gone. @param {Words} words @param {string} id */
+export const calledIn = (words, id) => words.conductors[id]?.name ?? id;
+
+/** The greatest number that a conductor bears, so that the next one is counted on. @param {Words} words */
+function mostNumber(words) {
+  return Math.max(0, ...Object.values(words.conductors).map((one) => Number(/^w(\d{1,4})\b/.exec(one.id)?.[1] ?? 0)));
+}
+
 /** @param {Words} words @param {string} start @param {string|null} target @returns {Act} */
 export function pull(words, start, target) {
-  const id = newId("w");
+  const called = `w${1 + mostNumber(words)}`;
+  const id = newId(called);
   const operations = [{ op: "add", path: inLayout(words, "conductors", id), value: { ends: [start, target] } }];
   const from = nameOf(words, start);
   if (target === null) {
-    return { operations, step: `pull ${id} from ${from}`, spoken: `Pulled ${id} from ${from}, not landed.` };
+    return { operations, step: `pull ${called} from ${from}`, spoken: `Pulled ${called} from ${from}, not landed.` };
   }
-  const step = `pull ${id} from ${from} to ${nameOf(words, target)}`;
-  return { operations, step, spoken: `Landed ${id} on ${letterOf(target)}.`, preview: { from: start, to: target } };
+  const step = `pull ${called} from ${from} to ${nameOf(words, target)}`;
+  return { operations, step, spoken: `Landed ${called} on ${letterOf(target)}.`, preview: { from: start, to: target } };
 }
 
 /** @param {Words} words @param {string} end @param {string} terminal @returns {Act} */
@@ -53,8 +62,8 @@ export function land(words, end, terminal) {
   const far = words.conductors[id].ends[1 - indexOf(end)].terminal;
   return {
     operations: [{ op: "replace", path: inLayout(words, "conductors", id, "ends", indexOf(end)), value: terminal }],
-    step: `land ${id} on ${letterOf(terminal)}`,
-    spoken: `Landed ${id} on ${letterOf(terminal)}.`,
+    step: `land ${calledIn(words, id)} on ${letterOf(terminal)}`,
+    spoken: `Landed ${calledIn(words, id)} on ${letterOf(terminal)}.`,
     preview: far ? { from: far, to: terminal } : null,
   };
 }
@@ -66,8 +75,8 @@ export function takeOff(words, end) {
   const from = was ? letterOf(was) : "there";
   return {
     operations: [{ op: "replace", path: inLayout(words, "conductors", id, "ends", indexOf(end)), value: null }],
-    step: `take ${id} off ${from}`,
-    spoken: `Took ${id} off ${from}.`,
+    step: `take ${calledIn(words, id)} off ${from}`,
+    spoken: `Took ${calledIn(words, id)} off ${from}.`,
   };
 }
 
@@ -88,7 +97,7 @@ export function remove(words, parts, conductors) {
   }
   for (const id of removed) operations.push({ op: "remove", path: inLayout(words, "conductors", id) });
   for (const part of parts) operations.push({ op: "remove", path: inLayout(words, "parts", part) });
-  const names = [...parts.map((part) => words.parts[part].inner), ...conductors].join(", ");
+  const names = [...parts.map((part) => words.parts[part].inner), ...conductors.map((id) => calledIn(words, id))].join(", ");
   return { operations, step: `remove ${names}`, spoken: `Removed ${names}.` };
 }
 
@@ -145,7 +154,7 @@ export function setSetting(words, part, name, value, said) {
 /** @param {Words} words @param {"parts"|"conductors"} among @param {string} id @param {string} field @param {any} value
  *  @returns {Act} */
 export function setField(words, among, id, field, value) {
-  const name = among === "parts" ? words.parts[id].inner : id;
+  const name = among === "parts" ? words.parts[id].inner : calledIn(words, id);
   const path = inLayout(words, among, id, field);
   const act = field === "label" ? `rename ${name} to ${value}` : `change ${field} of ${name}`;
   return { operations: [{ op: "add", path, value }], step: act, spoken: `Changed ${field} of ${name}.` };

@@ -2,7 +2,7 @@
  * May what is in hand go to this screw? The same answer serves the words before the drop and the drop itself.
  */
 
-import { conductorOf, indexOf, land, letterOf, nameOf, pull } from "./acts.js";
+import { calledIn, conductorOf, indexOf, land, letterOf, nameOf, pull } from "./acts.js";
 
 /** @typedef {import("./types.js").Held} Held @typedef {import("./types.js").Words} Words */
 
@@ -16,13 +16,13 @@ export function landing(words, held, terminal) {
     return { may: true, act: pull(words, held.terminal, terminal) };
   }
   const conductor = words.conductors[conductorOf(held.end)];
-  if (!conductor) return { may: false, words: `${conductorOf(held.end)} is no longer there.` };
+  if (!conductor) return { may: false, words: `${calledIn(words, conductorOf(held.end))} is no longer there.` };
   const index = indexOf(held.end);
   if (conductor.ends[index].terminal === terminal) {
     return { may: false, words: `Put back on ${letterOf(terminal)}: nothing changes.` };
   }
   if (conductor.ends[1 - index].terminal === terminal) {
-    return { may: false, words: `The other end of ${conductor.id} is on ${nameOf(words, terminal)} already.` };
+    return { may: false, words: `The other end of ${conductor.name} is on ${nameOf(words, terminal)} already.` };
   }
   return { may: true, act: land(words, held.end, terminal) };
 }
@@ -37,5 +37,5 @@ export function homeOf(words, held) {
 export function heldWords(words, held) {
   if (held.sort === "start") return `new conductor from ${nameOf(words, held.terminal)}`;
   const id = conductorOf(held.end);
-  return `end of ${id}, ${words.conductors[id]?.ends[indexOf(held.end)].words ?? "gone"}`;
+  return `end of ${calledIn(words, id)}, ${words.conductors[id]?.ends[indexOf(held.end)].words ?? "gone"}`;
 }

@@ -12,7 +12,7 @@
  *   summary: string, cautions: string[], place: string, note: string, terminals: TerminalWords[],
  *   settings: SettingWords[], has_settings: boolean, running: string[], aria: string}} PartWords
  * @typedef {{end: string, terminal: string|null, words: string, aria: string}} EndWords
- * @typedef {{id: string, title: string, between: string, insulation: string, cable: string|null, cable_label: string,
+ * @typedef {{id: string, name: string, title: string, between: string, insulation: string, cable: string|null, cable_label: string,
  *   note: string, ends: [EndWords, EndWords], live: string, aria: string}} ConductorWords
  * @typedef {{key: string, rule: string, severity: "danger"|"warning"|"note", title: string, message: string,
  *   why: string, meter: string, assumes: string[], subjects: string[], subject_words: string[], parts: string[],

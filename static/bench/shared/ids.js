@@ -8,7 +8,7 @@ export function randomLetters(length) {
   return Array.from(bytes, (byte) => LETTERS[byte % LETTERS.length]).join("");
 }
 
-/** @param {string} stem such as `w` or `furnace-board` @returns {string} */
+/** @param {string} stem such as `w8` or `furnace-board` @returns {string} */
 export function newId(stem) {
   return `${stem.slice(0, 26)}-${randomLetters(5)}`;
 }

@@ -1,7 +1,7 @@
 /** *Which one?*: a short list beside the finger, nearest first, where screws are too crowded to guess. */
 
 import { make } from "../../shared/dom.js";
-import { indexOf, conductorOf, nameOf } from "../../job/acts.js";
+import { calledIn, conductorOf, indexOf, nameOf } from "../../job/acts.js";
 
 export class WhichOne {
   /** @param {import("../../bench.js").Bench} bench */
@@ -47,6 +47,6 @@ export class WhichOne {
     const { words } = this.bench.shown;
     if (thing.sort === "terminal") return nameOf(words, thing.name);
     const end = words.conductors[conductorOf(thing.name)]?.ends[indexOf(thing.name)];
-    return `End of ${conductorOf(thing.name)}, ${end?.words ?? ""}`;
+    return `End of ${calledIn(words, conductorOf(thing.name))}, ${end?.words ?? ""}`;
   }
 }
