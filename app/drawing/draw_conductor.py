@@ -13,7 +13,6 @@ from app.drawing.plan import Plan
 from app.drawing.surface import THIN, UNKNOWN, Surface, Text
 from app.drawing.text_width import width_of
 from app.job.model import Conductor, End, UnknownEnd
-from app.job.names import short_names
 
 SCREW = 5
 
@@ -24,7 +23,7 @@ def draw_conductor(
     """Draw a conductor with its ends and labels."""
     conductor, _course = plan.layout.conductors[name], plan.courses[name]
     state = conductor_state(name, conductor, point) if point is not None else None
-    surface.begin(_attributes(name, plan, state), spoken(short_names(plan.layout.conductors)[name], conductor))
+    surface.begin(_attributes(name, plan, state), spoken(plan.called[name], conductor))
     pen = pen_of(conductor, state)
     drawn = _visible(name, plan)
     for piece in drawn:

@@ -69,10 +69,15 @@ def box_around(boxes: Iterable[Box]) -> Box | None:
     found = list(boxes)
     if not found:
         return None
-    x, y = min(box.x for box in found), min(box.y for box in found)
-    return Box(x, y, max(box.right for box in found) - x, max(box.bottom for box in found) - y)
+    x, y = min([box.x for box in found]), min([box.y for box in found])
+    return Box(x, y, max([box.x + box.w for box in found]) - x, max([box.y + box.h for box in found]) - y)
 
 
 def box_of_points(points: Iterable[Point]) -> Box | None:
     """Return the smallest box around points, None where there are none."""
-    return box_around(Box(point.x, point.y, 0, 0) for point in points)
+    found = list(points)
+    if not found:
+        return None
+    across, down = [point[0] for point in found], [point[1] for point in found]
+    x, y = min(across), min(down)
+    return Box(x, y, max(across) - x, max(down) - y)

@@ -16,7 +16,6 @@ from app.drawing.plan import Plan
 from app.drawing.surface import SMALL, Text
 from app.drawing.text_width import fitted, width_of
 from app.job.model import Conductor
-from app.job.names import short_names
 
 ABOVE_LINE = 3
 BETWEEN_LINES = 2
@@ -25,16 +24,18 @@ BETWEEN_LINES = 2
 
 def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
     """Yield the label of every landed end, and one for each conductor of the spare area at its end 0."""
-    called = short_names(plan.layout.conductors)
     for name, course in plan.courses.items():
         conductor = plan.layout.conductors[name]
         if not conductor.landed():
-            yield EndName(name, 0), _spare_label(called[name], conductor, course.pieces[0])
+            yield EndName(name, 0), _spare_label(plan.called[name], conductor, course.pieces[0])
             continue
         for index in (0, 1):
             end = EndName(name, index)
             if end in plan.landings:
-                yield end, _landing_label(_words(end, called[name], conductor, course, plan.loose), plan.landings[end])
+                yield (
+                    end,
+                    _landing_label(_words(end, plan.called[name], conductor, course, plan.loose), plan.landings[end]),
+                )
 
 
 def _words(

@@ -15,6 +15,7 @@ from app.drawing.placing import place_parts
 from app.drawing.routing import route_conductors
 from app.drawing.text_width import box_of_text
 from app.job.model import Layout
+from app.job.names import short_names
 
 AGAIN_MOST = 1
 SPARE_AREA_GAP = 24
@@ -24,9 +25,13 @@ EMPTY = Box(0, 0, 480, 240)
 
 @dataclass(frozen=True)
 class Plan:
-    """The geometry of a connection diagram; ``content`` is the box around parts and conductors."""
+    """The geometry of a connection diagram.
+
+    ``called`` is what people call each conductor, ``content`` the box around parts and conductors.
+    """
 
     layout: Layout
+    called: Mapping[str, str]
     boxes: Mapping[str, PartBox]
     landings: Mapping[EndName, Landing]
     loose: Mapping[EndName, LooseEnd]
@@ -52,6 +57,7 @@ def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
     courses.update((name, Course((line,))) for name, line in spares.lines.items())
     return Plan(
         layout,
+        short_names(layout.conductors),
         boxes,
         landings,
         {**loose.ends, **spares.ends},
