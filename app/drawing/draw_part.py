@@ -47,7 +47,7 @@ def draw_part(
 
 
 def _words(surface: Surface, box: PartBox) -> None:
-    x, y = box.box.x + GRID, box.box.y + (24 if "top" in box.sides() else 0)
+    x, y = box.box.x + GRID, box.box.y + (24 if "top" in box.sides else 0)
     surface.text(Text(Point(x, y + 20), box.label, NAME, width_of(box.label, NAME)), {"class": "name"})
     if box.title:
         surface.text(Text(Point(x, y + 36), box.title, SMALL, width_of(box.title, SMALL)), {"class": "kind"})
@@ -111,5 +111,5 @@ def _runs(surface: Surface, box: PartBox, point: OperatingPoint) -> None:
     running = [effect.replace("-", " ") for part, effect in point.effects if part == box.part]
     if running:
         words = fitted("Runs: " + ", ".join(running), SMALL, box.box.w - 2 * GRID)
-        at = Point(box.box.x + GRID, box.box.bottom - 9 - (24 if "bottom" in box.sides() else 0))
+        at = Point(box.box.x + GRID, box.box.bottom - 9 - (24 if "bottom" in box.sides else 0))
         surface.text(Text(at, words, SMALL, width_of(words, SMALL)), {"class": "runs", "data-runs": box.part})

@@ -101,7 +101,7 @@ def land_ends(layout: Layout, boxes: Mapping[str, PartBox], continued: Collectio
 def ground_of(box: PartBox, landings: Iterable[Landing]) -> Box:
     """Return the box in which no foreign line has a point: the part, and its landings up to just before their ports."""
     out = dict.fromkeys(OUTWARD, 0)
-    out.update(dict.fromkeys(box.sides(), GRID))
+    out.update(dict.fromkeys(box.sides, GRID))
     for landing in landings:
         out[landing.side] = max(out[landing.side], landing.length() - 1)
     return box.box.grown(out["left"], out["top"], out["right"], out["bottom"])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
@@ -64,19 +65,22 @@ class PartBox:
     def moved(self, to: Point) -> PartBox:
         """Return the same part with its upper left corner at ``to``."""
         dx, dy = to.x - self.box.x, to.y - self.box.y
+        if not dx and not dy:
+            return self
         return PartBox(
             self.part,
             self.label,
             self.title,
             self.box.moved(dx, dy),
             {
-                letter: screw._replace(at=Point(screw.at.x + dx, screw.at.y + dy))
-                for letter, screw in self.screws.items()
+                letter: Screw(letter, Point(at.x + dx, at.y + dy), side, lanes, both)
+                for letter, at, side, lanes, both in self.screws.values()
             },
             self.footer,
             self.known,
         )
 
+    @cached_property
     def sides(self) -> frozenset[Side]:
         """Return the sides on which there are screws."""
         sides = {screw.side for screw in self.screws.values()}
@@ -95,9 +99,9 @@ class PartBox:
         return self._with_room(LANDING_MOST + PASSAGE, CLEAR)
 
     def _with_room(self, landing: int, clear: int) -> Box:
-        sides = self.sides()
-        room = {side: landing if side in sides else clear for side in ("left", "top", "right", "bottom")}
-        return self.box.grown(room["left"], room["top"], room["right"], room["bottom"])
+        sides = self.sides
+        left, top, right, bottom = [landing if side in sides else clear for side in ("left", "top", "right", "bottom")]
+        return self.box.grown(left, top, right, bottom)
 
 
 def measure_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
