@@ -48,6 +48,6 @@ def _plan(network: Network, ideal: Sequence[tuple[int, int]]) -> Plan:
     key = ("plan of joins", tuple(ideal))
     found = network.made.get(key)
     if found is None:
-        pairs = [*(join.points for join in network.joins), *ideal]
+        pairs = *(join.points for join in network.joins), *ideal
         found = network.made[key] = plan_elimination(len(network.points), pairs)
     return cast(Plan, found)

@@ -102,7 +102,7 @@ class Network:
         key = ("plan", extra)
         found = self.made.get(key)
         if not isinstance(found, Plan):
-            pairs = [*(branch.nodes for branch in self.branches), *sorted(extra)]
+            pairs = *(branch.nodes for branch in self.branches), *sorted(extra)
             busiest = _in_most(extra)
             found = plan_elimination(self.size, pairs, (*busiest, *_last(self.places, self.node_of)))
             self.made[key] = found
@@ -301,7 +301,7 @@ class _Building:
             joins=tuple(self.joins),
             touched=touched,
             conductors=tuple(self.conductors),
-            plan=plan_elimination(size, (branch.nodes for branch in branches), _last(places, node_of)),
+            plan=plan_elimination(size, tuple(branch.nodes for branch in branches), tuple(_last(places, node_of))),
             judged_names=tuple(branches[at].name for at in judged),
             judged_nodes=tuple(branches[at].nodes for at in judged),
             coil_bits=sum(1 << at for at, branch in enumerate(judged) if isinstance(slots[branch], Coil)),

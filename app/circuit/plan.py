@@ -7,9 +7,13 @@ digits, and a node whose sum is zero is exactly the last one of its component.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
+from heapq import heapify, heappop, heappush
 from typing import NamedTuple
+
+PLANS_KEPT = 64
 
 
 class Step(NamedTuple):
@@ -38,10 +42,12 @@ class Plan:
         return [-1 if a == b else self.entry_of[(a, b) if a < b else (b, a)] for a, b in ends]
 
 
-def plan_elimination(size: int, pairs: Iterable[tuple[int, int]], last: Sequence[int] = ()) -> Plan:
+@lru_cache(maxsize=PLANS_KEPT)
+def plan_elimination(size: int, pairs: tuple[tuple[int, int], ...], last: tuple[int, ...] = ()) -> Plan:
     """Return a plan for ``size`` nodes with branches between ``pairs``: fewest neighbours first, ``last`` at the end.
 
-    What stands in ``last`` is kept for the end because a reference that is eliminated late keeps rounding small.
+    What stands in ``last`` is kept for the end because a reference that is eliminated late keeps rounding small. The
+    last plans are kept: a change to one network leaves the others of its layout as they were.
     """
     near: list[set[int]] = [set() for _ in range(size)]
     for a, b in pairs:
@@ -68,16 +74,22 @@ def _mesh(later: tuple[int, ...], entry_of: dict[tuple[int, int], int]) -> tuple
 
 def _order(near: list[set[int]], last: set[int]) -> tuple[list[int], list[set[int]]]:
     """Return the nodes in order, and for each the neighbours that it has when it goes."""
-    left = set(range(len(near)))
+    waiting = [(node in last, len(around), node) for node, around in enumerate(near)]
+    heapify(waiting)
+    gone = [False] * len(near)
     order: list[int] = []
     later_of: list[set[int]] = []
-    while left:
-        node = min(left, key=lambda n: (n in last, len(near[n]), n))
-        left.discard(node)
+    while waiting:
+        _, neighbours, node = heappop(waiting)
         around = near[node]
+        # A node whose neighbours have become more or fewer waits under its new number as well.
+        if gone[node] or neighbours != len(around):
+            continue
+        gone[node] = True
         order.append(node)
         later_of.append(around)
         for other in around:
             near[other] |= around
             near[other] -= {other, node}
+            heappush(waiting, (other in last, len(near[other]), other))
     return order, later_of
