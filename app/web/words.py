@@ -13,7 +13,7 @@ from app.checks.check import LayoutReport
 from app.circuit.operating_point import OperatingPoint
 from app.job.model import Job
 from app.web.wording.adding import kinds_to_add
-from app.web.wording.calls import call_words, effect_rows, runs_sentence, situation_words
+from app.web.wording.calls import call_words, effect_rows, opened_sentence, runs_sentence, situation_words
 from app.web.wording.conductors import conductor_words
 from app.web.wording.findings import count_words, finding_rows, to_wire, troubles_by_part
 from app.web.wording.landed import landed_of
@@ -31,8 +31,7 @@ def words_of(
 
     ``point`` is the operating point that is shown, None where none was asked for. Keys: ``title``, ``layout``,
     ``layouts``, ``parts`` and ``conductors`` by id, ``calls`` (controls), ``situation``, ``effects``, ``runs``,
-    ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can be
-    added).
+    ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can be added).
     """
     naming = Naming(job.layouts[layout_name], catalogue)
     rows = finding_rows(naming, report.findings)
@@ -49,6 +48,7 @@ def words_of(
         "situation": situation_words(point.situation if point else None, naming),
         "effects": effects,
         "runs": runs_sentence(effects, point),
+        "opened": opened_sentence(naming, point),
         "findings": rows,
         "to_wire": to_wire(naming, rows),
         "counts": count_words(rows),

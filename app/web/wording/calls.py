@@ -9,6 +9,7 @@ from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situations import controls_of
+from app.job.names import part_of
 from app.web.wording.naming import Naming
 
 
@@ -68,6 +69,13 @@ def effect_rows(naming: Naming, point: OperatingPoint | None) -> list[dict[str, 
         {"key": f"{part}:{effect}", "part": part, "words": effect_words(effect), "of": naming.part(part)}
         for part, effect in running
     ]
+
+
+def opened_sentence(naming: Naming, point: OperatingPoint | None) -> str:
+    """Return which fuses have opened, because what does not run then has no other reason."""
+    owners = sorted({part_of(fuse) for fuse in point.blown}) if point is not None else []
+    said = [f"The fuse of {naming.inner_part(part)} has opened." for part in owners if part in naming.layout.parts]
+    return " ".join(said)
 
 
 def runs_sentence(rows: list[dict[str, str]], point: OperatingPoint | None) -> str:

@@ -60,9 +60,10 @@ function switchField(bench, one, label) {
 
 /** @param {import("../job/types.js").Words} words */
 function effectWords(words) {
-  if (words.effects.length === 0) return [words.runs];
+  const opened = words.opened ? ` ${words.opened}` : "";
+  if (words.effects.length === 0) return [words.runs + opened];
   return ["Runs: ", ...words.effects.flatMap((effect, index) => [
     index > 0 ? ", " : "",
     make("span", { "data-effect": effect.key }, effect.words),
-  ]), "."];
+  ]), `.${opened}`];
 }

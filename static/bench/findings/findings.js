@@ -5,6 +5,8 @@ import { FindingLines } from "./list.js";
 import { fillRow } from "./row.js";
 
 const CLEAR_AFTER_MS = 5000;
+const NOTHING_THERE = "Nothing is on the sheet yet.";
+const NOTHING_WRONG = "Nothing wrong was found. Try each call to see what it runs.";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installFindings(bench) {
@@ -71,6 +73,7 @@ export class FindingsView {
     this.folded.hidden = words.to_wire.parts.length === 0;
     byId("folded-words").textContent = words.to_wire.words;
     byId("folded-names").textContent = words.to_wire.names ? `Nothing is landed on ${words.to_wire.names} yet.` : "";
+    byId("no-findings").textContent = Object.keys(words.parts).length === 0 ? NOTHING_THERE : NOTHING_WRONG;
     byId("no-findings").hidden = open.length > 0 || words.to_wire.parts.length > 0;
     this.bench.surface.hand.refresh("tags");
   }

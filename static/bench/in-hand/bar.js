@@ -28,12 +28,18 @@ export function installBar(bench) {
   inHand.on("changed", show);
   inHand.on("target", show);
   bench.advice.on("changed", show);
+  bench.shown.on("shown", show);
+}
+
+/** Parts stand there and nobody has pulled a conductor yet. @param {import("../bench.js").Bench["shown"]} shown */
+function isBare({ words }) {
+  return words && Object.keys(words.parts).length > 1 && Object.keys(words.conductors).length === 0;
 }
 
 /** @param {import("../bench.js").Bench} bench @returns {string} */
 function edgeWords({ inHand, advice, shown }) {
   const { held, target, by } = inHand;
-  if (!held) return "";
+  if (!held) return isBare(shown) ? "Drag from screw to screw to pull a conductor, or tap one screw and then the other." : "";
   if (target) return targetWords(shown.words, advice, target);
   if (by !== "drag") return advice.missing ? "Advice not available; you can still land." : "";
   if (held.sort === "start") {

@@ -22,7 +22,7 @@
  *   switches: {name: string, words: string, rest: string, value: string,
  *   positions: {value: string, words: string}[]}[]}} ControlWords
  * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
- *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string,
+ *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string, opened: string,
  *   effects: {key: string, part: string, words: string, of: string}[], findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
  *   systems: any[]}} Words

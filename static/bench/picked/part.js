@@ -31,7 +31,7 @@ function fields(bench, part) {
       "div",
       { class: "fields" },
       fieldRow(bench, "parts", part.id, "label", "Name", part.given_label),
-      fieldRow(bench, "parts", part.id, "place", "Place where one stands", part.place),
+      fieldRow(bench, "parts", part.id, "place", "Where it stands", part.place),
       fieldRow(bench, "parts", part.id, "note", "Note", part.note),
     ),
   ];

@@ -13,12 +13,16 @@ export function installPicked(bench) {
   const heading = byId("picked-heading");
   const remove = /** @type {HTMLButtonElement} */ (byId("delete"));
   remove.addEventListener("click", () => bench.removePicked());
+  let told = "";
   const show = () => {
     if (!bench.shown.said) return;
     const { title, content } = contentOf(bench);
     heading.textContent = title;
     remove.disabled = removable(bench) === 0;
     refill(region, content);
+    const key = bench.picks.last ?? "";
+    if (key !== told) region.scrollTop = 0;
+    told = key;
   };
   region.addEventListener("input", (event) => {
     /** @type {HTMLElement} */ (event.target).dataset.typed = "yes";

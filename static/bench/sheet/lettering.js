@@ -1,18 +1,18 @@
 /**
  * Lettering on screen: held at a legible size or left away, never squeezed and never smaller.
  *
- * Sizes are in style/sheet.css; here only what a style sheet cannot do: letting go of the width on paper, and cutting
- * a name that its box has no room for. The whole name stays in the part's label.
+ * Sizes are in style/sheet.css; here only what a style sheet cannot do: letting go of the width on paper, and what a
+ * box has no room for.
  */
 
+import { fitName, hasRoomBelow, headsOf, NAME } from "./part-name.js";
+
 const LETTERING = "text.letter[textLength], text.name[textLength], text.label[textLength], text.volts[textLength]";
-const NAME = { units: 13, px: 12 };
 const LETTER = { units: 14, px: 11, wide: 0.602, from: 20 };
 /** Volts are written this far inside their screw, and grow inward. */
 const VOLTS = { units: 10, px: 11, at: 96, apart: 4 };
 /** Between screws of an upper or lower side. */
 const ACROSS = 46;
-const BOX_MARGIN = 26;
 
 /** @param {SVGSVGElement|null} drawing after a swap */
 export function freeLettering(drawing) {
@@ -27,11 +27,15 @@ export function freeLettering(drawing) {
 /** @param {import("./surface.js").Surface} surface */
 export function fitLettering({ things, view }) {
   const shifts = new Map();
+  const heads = headsOf(things.parts);
   for (const part of things.parts) {
     const most = shiftMost(things, part.name, part.box?.w ?? 0);
     shifts.set(part.name, most);
     part.node.style.setProperty("--shift-most", `${most}px`);
-    fitName(part, view.scale);
+    const size = sizeAt(NAME, view.scale);
+    // From near on the kind is written where the second line would be.
+    const lines = view.detail === "middle" && hasRoomBelow(part, things, size) ? 2 : 1;
+    fitName(part, size, lines, heads);
   }
   for (const screw of things.terminals) {
     const shift = shifts.get(screw.name.slice(0, screw.name.indexOf("."))) ?? 0;
@@ -41,17 +45,6 @@ export function fitLettering({ things, view }) {
 
 /** The size in sheet units at which lettering is drawn. */
 const sizeAt = (/** @type {{units: number, px: number}} */ sort, /** @type {number} */ scale) => Math.max(sort.units, sort.px / scale);
-
-/** @param {import("./things.js").Thing} part @param {number} scale */
-function fitName({ node, box }, scale) {
-  const text = /** @type {SVGTextElement|null} */ (node.querySelector("text.name"));
-  const whole = text?.dataset.whole;
-  if (!text || !box || whole === undefined) return;
-  const needed = (Number(text.dataset.units) * sizeAt(NAME, scale)) / NAME.units;
-  const share = (box.w - BOX_MARGIN) / needed;
-  const words = share >= 1 ? whole : `${whole.slice(0, Math.max(1, Math.floor(whole.length * share) - 2)).trimEnd()}…`;
-  if (text.textContent !== words) text.textContent = words;
-}
 
 /** @param {import("./things.js").Thing} screw @param {number} scale @param {number} most */
 function voltsFit({ node, name, side }, scale, most) {

@@ -36,7 +36,8 @@ export function installSheet(bench) {
   }, "under");
   picks.on("changed", () => decorate(surface.things, shown.words, picks, focus.key));
   surface.seeAll = () => {
-    const { x, y, w, h } = surface.content;
+    // Whoever sees all of a sheet that grows wants to go on seeing all of it.
+    const { x, y, w, h } = surface.view.fitted ? surface.drawing.bounds : surface.content;
     if (!surface.view.sees({ x, y }, -2) || !surface.view.sees({ x: x + w, y: y + h }, -2)) surface.fit();
   };
   inHand.on("changed", () => shown.main.toggleAttribute("data-in-hand", inHand.held !== null));

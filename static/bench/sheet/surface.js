@@ -15,6 +15,8 @@ import { View } from "./view.js";
 const LONGEST_WAIT_MS = 2000;
 /** Around what lies on the sheet, in sheet units. */
 const ROOM = 36;
+/** The whole sheet is shown where it comes out nearly as large as its parts and wires alone. */
+const NEARLY = 0.9;
 
 export class Surface extends Emitter {
   /** @param {HTMLElement} host */
@@ -77,7 +79,9 @@ export class Surface extends Emitter {
 
   fit() {
     this.fitted = true;
-    this.view.fit(this.content);
+    const { content, view } = this;
+    const { bounds } = this.drawing;
+    view.fit(view.scaleFor(bounds) >= NEARLY * view.scaleFor(content) ? bounds : content);
     this.view.fitted = true;
   }
 

@@ -63,10 +63,15 @@ export class View extends Emitter {
 
   /** @param {Box} box @param {number} [most] greatest scale @param {number} [margin] px */
   fit(box, most = 1.25, margin = 16) {
+    this.scale = this.scaleFor(box, most, margin);
+    this.centre({ x: box.x + box.w / 2, y: box.y + box.h / 2 });
+  }
+
+  /** @param {Box} box @param {number} [most] @param {number} [margin] px @returns {number} the scale at which it fits */
+  scaleFor(box, most = 1.25, margin = 16) {
     const across = (this.width - 2 * margin) / Math.max(1, box.w);
     const down = (this.height - 2 * margin) / Math.max(1, box.h);
-    this.scale = clamp(Math.min(across, down), LEAST, most);
-    this.centre({ x: box.x + box.w / 2, y: box.y + box.h / 2 });
+    return clamp(Math.min(across, down), LEAST, most);
   }
 
   /** @param {Point} sheet */
@@ -110,7 +115,7 @@ export class View extends Emitter {
   /** How far screws are apart on screen decides how much is written. @returns {"far"|"middle"|"near"|"close"} */
   get detail() {
     const pitch = PITCH * this.scale;
-    if (pitch < 11) return "far";
+    if (pitch < 9.5) return "far";
     if (pitch < 22) return "middle";
     return pitch <= 44 ? "near" : "close";
   }

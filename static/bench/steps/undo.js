@@ -1,6 +1,6 @@
 /** Undo and redo, to the beginning and across a reload. Each step is named on its button. */
 
-import { byId } from "../shared/dom.js";
+import { byId, make } from "../shared/dom.js";
 import { ask } from "../job/requests.js";
 import { Steps } from "../job/steps.js";
 
@@ -16,8 +16,9 @@ export function installUndo(bench) {
       const step = steps.next(does);
       const button = /** @type {HTMLButtonElement} */ (buttons[does]);
       button.setAttribute("aria-disabled", String(!step));
-      button.textContent = step ? `${WORDS[does]}: ${step.step}` : WORDS[does];
-      button.title = button.textContent;
+      const words = step ? `${WORDS[does]}: ${step.step}` : WORDS[does];
+      button.replaceChildren(make("span", { class: "step-words" }, words));
+      button.title = words;
     }
   };
   bench.step = (does) => {
