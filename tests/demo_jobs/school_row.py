@@ -16,6 +16,7 @@ from tests.demo_jobs.writing import job_text
 
 FILE = Path(__file__).resolve().parents[2] / "demo_jobs" / "school-row-hundred-parts.json"
 NOTES = (
+    "A hundred parts in one job, to see how the bench bears them. "
     "Quillmere, the row of schoolrooms along the sea wall, built a room at a time for eighty years. Every room has its "
     "own equipment, and no two were put in by the same hand: furnaces with cooling, heat pumps, a boiler with two "
     "loops, a hall with a zone panel. This job is made by a program, to see how the bench bears a hundred parts."

@@ -9,6 +9,26 @@ from app.catalogue.kind import Kind, Setting
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.web.wording.naming import choice_words
 
+FIGURE_WORDS = {
+    "va": "{} VA",
+    "va_sealed": "{} VA sealed",
+    "va_inrush": "{} VA inrush",
+    "power_factor": "power factor {}",
+    "power_factor_sealed": "power factor {} sealed",
+    "power_factor_inrush": "power factor {} inrush",
+    "ohms": "{} Ω",
+    "threshold_volts": "answers from {} V",
+    "powers_above": "works above {} V",
+    "amps": "{} A",
+    "max_amps": "up to {} A",
+    "volts": "{} V",
+    "phase_deg": "phase {}°",
+    "rest": "{} at rest",
+    "limiting": "limited: {}",
+    "mains": "fed by: {}",
+}
+SET_WORDS = {"va": "VA", "amps": "A", "phase_deg": "phase"}
+
 
 @dataclass(frozen=True)
 class KindPage:
@@ -36,7 +56,7 @@ def kind_page(kind: Kind) -> KindPage:
         [*_switches(kind), *_jumpers(kind)],
         [(plain(name), call.use) for name, call in kind.calls.items()],
         [effect_words(effect) for effect in kind.effects],
-        [row for name, element in kind.elements.items() for row in _figures(name, element)],
+        [row for name, element in kind.elements.items() for row in _figures(name, element, kind)],
     )
 
 
@@ -62,15 +82,18 @@ def _jumpers(kind: Kind) -> list[tuple[str, str, str]]:
     return [(upper_first(one.use or plain(name)), one.rest, "fitted, removed") for name, one in kind.jumpers.items()]
 
 
-def _figures(name: str, element: Any) -> list[tuple[str, str, str]]:
+def _figures(name: str, element: Any, kind: Kind) -> list[tuple[str, str, str]]:
     """Return the figures of an element that has a basis, as one row."""
     basis = getattr(element, "basis", "")
     if not basis:
         return []
     skipped = {"is_", "between", "at", "nodes", "basis", "by", "why", "taps"}
-    said = [
-        f"{plain(field)} {choice_words(value)}"
-        for field, value in element
-        if field in element.model_fields_set - skipped
-    ]
+    said = [_figure(field, value, kind) for field, value in element if field in element.model_fields_set - skipped]
     return [(f"{plain(name)} ({element.is_})", ", ".join(said), basis)]
+
+
+def _figure(field: str, value: Any, kind: Kind) -> str:
+    """Return ``7 VA sealed``; a figure that a setting gives is only said to be set."""
+    if isinstance(value, str) and value in kind.settings:
+        return f"{SET_WORDS.get(field, plain(field))} as set"
+    return FIGURE_WORDS.get(field, f"{plain(field)} {{}}").format(choice_words(value))
