@@ -48,6 +48,13 @@ def test_a_hot_conductor_says_where_its_power_goes() -> None:
     assert "furnace heat" in words["runs"]
 
 
+def test_an_opened_fuse_is_the_reason_why_nothing_runs() -> None:
+    words = said(sketch(HEATING, *WIRES, "fb.R fb.C"), Situation(calls={"tc": ("heat-1",)}))
+    assert words["runs"] == "Nothing runs."
+    assert words["opened"] == "The fuse of furnace board has opened."
+    assert said(sketch(HEATING, *WIRES))["opened"] == ""
+
+
 def test_two_parts_of_one_label_are_told_apart() -> None:
     words = said(sketch({"a": "float-switch", "b": "float-switch"}))
     assert [words["parts"][name]["label"] for name in ("a", "b")] == [

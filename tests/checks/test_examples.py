@@ -3,6 +3,8 @@ mend, mend once, and can be taken back."""
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from app.checks.registry import all_rules
@@ -20,6 +22,9 @@ MENDED = [
     if each.mended is not None
 ]
 
+COMMAND_TALK = re.compile(r"=|_|\b[a-z0-9-]+\.[A-Z0-9]|\b(indoor-fan|outdoor-fan|(cool|heat)-[123]|[a-z]+-heat)\b")
+"""``tc=cool-1``, ``valve_energised_in``, ``fb.R``, ``indoor-fan``: for commands, not for people."""
+
 
 @pytest.mark.parametrize(("rule", "example"), GOOD)
 def test_is_silent_on_good_wiring(rule: Rule, example: Good) -> None:
@@ -31,6 +36,13 @@ def test_finds_exactly_what_is_bad(rule: Rule, example: Bad) -> None:
     findings = asked(rule, example.job())
     assert sorted(finding.subjects for finding in findings) == sorted(example.finds)
     assert {finding.rule for finding in findings} == {rule.name}
+
+
+@pytest.mark.parametrize(("rule", "example"), BAD)
+def test_says_what_is_bad_in_words(rule: Rule, example: Bad) -> None:
+    for finding in asked(rule, example.job()):
+        for said in (finding.message, finding.why, *finding.assumes):
+            assert not COMMAND_TALK.search(said), said
 
 
 @pytest.mark.parametrize(("rule", "example"), MENDED)
