@@ -118,9 +118,7 @@ def test_an_edit_that_no_longer_fits_is_told_with_the_reason(opens: Open) -> Non
     )
     start_pull(hands, "fb.G", "tc.G")
     expect(hands.state()).to_have_text(
-        re.compile(
-            r"^1 of your 1 edits no longer fits: pull w\d+ from G, furnace board to G, thermostat, because .*tc"
-        )
+        re.compile(r"^1 of your 1 edits no longer fits: pull w\d+ from G, furnace board to G, thermostat, because .*tc")
     )
     expect(hands.page.locator('[data-part="tc"]')).to_have_count(0)
 
