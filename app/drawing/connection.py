@@ -115,6 +115,5 @@ def _by_screw(plan: Plan) -> Mapping[str, Mapping[str, Sequence[Landing]]]:
 
 
 def _words(job: Job, layout_name: str, dated: str, situation_words: str) -> SheetWords:
-    label = job.layouts[layout_name].label
-    name = layout_name.replace("-", " ")
-    return SheetWords(job.title, f"{name}: {label}" if label else name, VIEW, dated, situation_words)
+    layout = job.layouts[layout_name].label or layout_name.replace("-", " ")
+    return SheetWords(job.title, layout, VIEW, dated, situation_words)

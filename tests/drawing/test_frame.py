@@ -27,11 +27,16 @@ def test_the_title_block_says_job_layout_view_date_and_situation() -> None:
     drawing = draw_connection(JOB, "as-left", CATALOGUE, dated="3 May", situation_words="Thermostat: cool-1")
     assert words_in(drawing, "title-block") == [
         "Mill house",
-        "as left: After the flood",
+        "After the flood",
         "Connection diagram, sheet 1 of 1",
         "Date: 3 May",
         "Shown: Thermostat: cool-1",
     ]
+
+
+def test_a_layout_without_a_label_is_called_by_its_id() -> None:
+    job = Job(title="Mill house", layouts={"as-left": LAYOUT})
+    assert words_in(draw_connection(job, "as-left", CATALOGUE), "title-block")[1] == "as left"
 
 
 def test_the_date_is_the_callers_and_stays_open_without_one() -> None:
@@ -50,7 +55,7 @@ def test_rows_are_no_wider_than_asked() -> None:
 
 def test_a_reader_hears_parts_conductors_and_situation() -> None:
     root = ElementTree.fromstring(draw_connection(JOB, "as-left", CATALOGUE, situation_words="idle"))
-    assert root.findtext(f"{SVG}title") == "Mill house, as left: After the flood: connection diagram"
+    assert root.findtext(f"{SVG}title") == "Mill house, After the flood: connection diagram"
     assert root.findtext(f"{SVG}desc") == "2 parts: fb, tc. 2 conductors. Shown: idle."
     spoken = [e.findtext(f"{SVG}title") for e in root.iter() if e.get("data-conductor")]
     assert spoken == ["w1: fb.R to tc.R", "w2: fb.G to tc.G"]
