@@ -14,7 +14,7 @@ from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind
 from app.catalogue.spoken import plain
 from app.job.model import End, Layout, UnknownEnd
-from app.job.names import letter_of, part_of, short_names
+from app.job.names import short_names
 
 
 @dataclass(frozen=True)
@@ -39,11 +39,12 @@ class Naming:
 
     def inner_part(self, part: str) -> str:
         """Return the name of a part inside a sentence: ``furnace board``."""
-        return lower_first(self.part(part)) if part in self.layout.parts else part
+        return self._inner_labels.get(part, part)
 
     def terminal(self, terminal: str) -> str:
         """Return the name of a screw: ``C, furnace board``."""
-        return f"{letter_of(terminal)}, {self.inner_part(part_of(terminal))}"
+        part, letter = terminal.split(".", 1)
+        return f"{letter}, {self.inner_part(part)}"
 
     def conductor(self, conductor: str) -> str:
         """Return what people call a conductor; an id that the layout does not have stays as it is."""
@@ -78,6 +79,10 @@ class Naming:
         said = {part: self.layout.parts[part].label or self.kind_title(part) for part in self.layout.parts}
         shared = Counter(said.values())
         return {part: label if shared[label] == 1 else f"{label} ({part})" for part, label in said.items()}
+
+    @cached_property
+    def _inner_labels(self) -> dict[str, str]:
+        return {part: lower_first(label) for part, label in self._labels.items()}
 
 
 def lower_first(words: str) -> str:

@@ -65,6 +65,7 @@ def _terminal(
     terminal: str, declared: Terminal, naming: Naming, landed: Landed, point: OperatingPoint | None
 ) -> dict[str, Any]:
     part, letter = terminal.split(".", 1)
+    name = naming.terminal(terminal)
     state = terminal_state(point, terminal)
     if state is not None and state.floating and not landed.on(terminal):
         # A bare screw that floats is nothing to tell.
@@ -82,14 +83,14 @@ def _terminal(
         "terminal": terminal,
         "part": part,
         "letter": letter,
-        "name": naming.terminal(terminal),
+        "name": name,
         "use": declared.use,
         "function": declared.function,
         "side": declared.side,
         "holds": declared.holds,
         "volts": short_volts(state),
         "landed": wires,
-        "aria": _terminal_aria(naming.terminal(terminal), declared, wires, spoken_volts(state)),
+        "aria": _terminal_aria(name, declared, wires, spoken_volts(state)),
     }
 
 
