@@ -13,6 +13,7 @@ const BOX_MARGIN = 20;
 const FIRST = 0.95;
 const LEAD = 0.86;
 const SCREWS = 2.25;
+const LEAST_LETTERS = 5;
 
 /** @param {Thing} part @returns {SVGTextElement|null} */
 const nameOf = ({ node }) => node.querySelector("text.name");
@@ -55,5 +56,8 @@ function linesOf(whole, room, most, heads) {
   return [cut(whole, room)];
 }
 
-/** @param {string} words @param {number} room letters */
-const cut = (words, room) => (words.length <= room ? words : `${words.slice(0, Math.max(1, room - 2)).trimEnd()}…`);
+/** Of a name that is cut to a letter or two nothing is left to read. @param {string} words @param {number} room letters */
+function cut(words, room) {
+  if (words.length <= room) return words;
+  return room < LEAST_LETTERS ? "" : `${words.slice(0, room - 2).trimEnd()}…`;
+}

@@ -5,7 +5,8 @@
 import { Emitter } from "../shared/emitter.js";
 import { clamp } from "./geometry.js";
 
-export const LEAST = 0.1;
+/** Small enough for a job of a few hundred parts to be seen whole. */
+export const LEAST = 0.04;
 export const MOST = 4;
 /** Screws are this far apart on the sheet. */
 export const PITCH = 24;
