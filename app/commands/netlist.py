@@ -6,10 +6,10 @@ import argparse
 import sys
 
 from app.circuit.netlist import netlist
-from app.circuit.network import build_circuit
+from app.commands.asked import asked
 from app.commands.command import Command
-from app.commands.job_file import add_job, add_layout, chosen_layout, opened
-from app.commands.situation_options import add_situation, situation_of
+from app.commands.job_file import add_job, add_layout
+from app.commands.situation_options import add_situation
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
@@ -19,11 +19,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(args: argparse.Namespace) -> int:
-    job = opened(args)
-    layout = chosen_layout(args, job.job)
-    situation = situation_of(args, job, layout)
-    circuit = build_circuit(job.job.layouts[layout], job.catalogue, job.job.settings.frequency_hz)
-    sys.stdout.write(netlist(circuit, situation))
+    what = asked(args)
+    sys.stdout.write(netlist(what.circuit, what.situation))
     return 0
 
 

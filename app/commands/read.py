@@ -6,12 +6,12 @@ import argparse
 
 from app.circuit.answers import reading_document
 from app.circuit.meter import Reading, read
-from app.circuit.network import build_circuit
 from app.circuit.solve import solve
+from app.commands.asked import asked
 from app.commands.command import BadInput, Command
-from app.commands.job_file import add_job, add_layout, chosen_layout, opened
+from app.commands.job_file import add_job, add_layout
 from app.commands.output import add_format, print_json
-from app.commands.situation_options import add_situation, situation_of, situation_words
+from app.commands.situation_options import add_situation, situation_words
 from app.job.refusal import Refused
 
 METERS = ("ideal",)
@@ -28,14 +28,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(args: argparse.Namespace) -> int:
-    job = opened(args)
-    layout = chosen_layout(args, job.job)
-    situation = situation_of(args, job, layout)
-    point = solve(build_circuit(job.job.layouts[layout], job.catalogue, job.job.settings.frequency_hz), situation)
+    what = asked(args)
+    point = solve(what.circuit, what.situation)
     try:
         reading = read(point, args.a, args.b)
     except Refused as refused:
-        raise BadInput(f"{args.job}: layout {layout}", refused) from refused
+        raise BadInput(f"{args.job}: layout {what.layout}", refused) from refused
     if args.format == "json":
         print_json(reading_document(reading))
     else:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import argparse
 
 from app.circuit.answers import solution_document
-from app.circuit.network import build_circuit
 from app.circuit.operating_point import OperatingPoint, TerminalState, Unsettled
 from app.circuit.solve import solve
+from app.commands.asked import asked
 from app.commands.command import Command
-from app.commands.job_file import add_job, add_layout, chosen_layout, opened
+from app.commands.job_file import add_job, add_layout
 from app.commands.output import add_format, print_columns, print_json
-from app.commands.situation_options import add_situation, situation_of, situation_words
+from app.commands.situation_options import add_situation, situation_words
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
@@ -22,15 +22,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(args: argparse.Namespace) -> int:
-    job = opened(args)
-    layout = chosen_layout(args, job.job)
-    situation = situation_of(args, job, layout)
-    circuit = build_circuit(job.job.layouts[layout], job.catalogue, job.job.settings.frequency_hz)
-    point = solve(circuit, situation)
+    what = asked(args)
+    point = solve(what.circuit, what.situation)
     if args.format == "json":
         print_json(solution_document(point))
     else:
-        print(f"{job.job.title}\nLayout {layout}, situation: {situation_words(args)}\n")
+        print(f"{what.job.job.title}\nLayout {what.layout}, situation: {situation_words(args)}\n")
         _print(point)
     return 0
 
