@@ -18,6 +18,8 @@ from typing import Any
 
 import psutil
 
+from tests.figures.measure import yardstick
+
 HOME = Path(__file__).resolve().parents[2]
 DUAL_FUEL = "post-office-dual-fuel"
 HUNDRED_PARTS = "school-row-hundred-parts"
@@ -143,7 +145,7 @@ def patching(name: str, count: int, budget_ms: int) -> str:
             f"PATCH {name}: p95 {p95 * 1e3:.0f} ms, median {middle * 1e3:.0f} ms (aim p95 {budget_ms} ms); "
             f"a bare round trip {trip * 1e3:.1f} ms, {middle / trip:.0f} of them; "
             f"processor time {cpu / count * 1e3:.0f} ms each; "
-            f"process {server.memory_mb():.0f} MB after it"
+            f"process {server.memory_mb():.0f} MB after it; the yardstick beside it {yardstick().ms()}"
         )
 
 
