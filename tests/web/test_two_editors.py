@@ -79,3 +79,33 @@ def test_one_change_sent_by_many_at_once_is_applied_once(app: Flask, api: Api, j
     assert len(replies) == 1
     assert replies.pop()[0] == 200
     assert api.get(f"/api/jobs/{job}").headers["ETag"] == '"2"'
+
+
+def test_a_change_that_was_kept_while_its_twin_was_being_read_is_answered_with_the_first_reply(
+    app: Flask, api: Api, job: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One request has looked for the key and not found it; then the other one is kept whole."""
+    store = app.extensions["rungwright"].store
+    look, replies = store.reply_for, []
+
+    def send() -> tuple[int, bytes]:
+        reply = app.test_client().patch(
+            f"/api/jobs/{job}",
+            data=json.dumps([{"op": "replace", "path": "/title", "value": "Once"}]),
+            content_type=PATCH_JSON,
+            headers={"If-Match": '"1"', "Idempotency-Key": "once"},
+        )
+        return reply.status_code, reply.data
+
+    def look_and_be_overtaken(job_id: str, key: str) -> object:
+        found = look(job_id, key)
+        monkeypatch.setattr(store, "reply_for", look)
+        replies.append(send())
+        return found
+
+    monkeypatch.setattr(store, "reply_for", look_and_be_overtaken)
+    replies.append(send())
+
+    assert [status for status, _ in replies] == [200, 200]
+    assert replies[0] == replies[1]
+    assert api.get(f"/api/jobs/{job}").headers["ETag"] == '"2"'

@@ -61,15 +61,23 @@ def change(job_id: str) -> Response:
     query = read_query(DrawingQuery)
     key = token_header("Idempotency-Key", 200) or None
     operations = parse_patch(read_body(PATCH_JSON, MOST_PATCH_BYTES, "patch"))
-    kept = service().store.reply_for(job_id, key) if key else None
+    kept = _kept(job_id, key)
     if kept is not None:
         return _first_reply(kept, operations)
     base, signed = expected_revision(), _signature()
     revision, before = service().worked(job_id)
     if base != revision:
-        raise _stale(job_id, base)
+        # The same change may have been kept between the two looks, by a request that was sent beside this one.
+        kept = _kept(job_id, key)
+        if kept is None:
+            raise _stale(job_id, base)
+        return _first_reply(kept, operations)
     made = _made(before, operations, query, base + 1)
     return _keep(job_id, base, made, made.change(operations, key, signed))
+
+
+def _kept(job_id: str, key: str | None) -> KeptReply | None:
+    return service().store.reply_for(job_id, key) if key else None
 
 
 @dataclass(frozen=True)
