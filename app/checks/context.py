@@ -19,9 +19,11 @@ from app.checks.facts.inside import HEAT_EFFECTS, SUPPLY_FUNCTIONS, Inside, look
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Device, Join, Winding
 from app.checks.facts.wiring import Wiring, wire_up
+from app.checks.outcome import Group, Outcome, groups_of, outcomes_of
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
+from app.circuit.solve import solve_all
 from app.job.model import Job, Layout
 from app.job.names import letter_of, part_of, short_names
 
@@ -66,6 +68,7 @@ class CheckContext:
         self._islands: dict[tuple[int, frozenset[str]], Islands] = {}
         self._islands_at: dict[int, Islands] = {}
         self._closes: dict[tuple[str, CallName, float], frozenset[str]] = {}
+        self._at_supply: dict[float, tuple[OperatingPoint, ...]] = {}
         self._facts: dict[Callable[[CheckContext], Any], Any] = {}
 
     def once(self, fact: Callable[[CheckContext], Fact]) -> Fact:
@@ -109,6 +112,32 @@ class CheckContext:
             for control, calls in point.situation.calls.items()
             if calls
         )
+
+    @cached_property
+    def groups(self) -> tuple[Group, ...]:
+        """The groups of parts whose situations are combined."""
+        return groups_of(self.circuit)
+
+    @cached_property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """Everything that any situation comes to, group by group, the simplest situations first."""
+        return outcomes_of(self.circuit, self.groups)
+
+    def outcomes_of(self, part: str) -> tuple[Outcome, ...]:
+        """Return the outcomes of the group of a part."""
+        number = self._group_of[part]
+        return tuple(outcome for outcome in self.outcomes if outcome.group == number)
+
+    @cached_property
+    def _group_of(self) -> Mapping[str, int]:
+        return {part: number for number, group in enumerate(self.groups) for part in group.parts}
+
+    def at_supply(self, percent: float) -> tuple[OperatingPoint, ...]:
+        """Return the points of ``points`` at another supply, in the same order."""
+        if percent not in self._at_supply:
+            asked = [each.model_copy(update={"supply_percent": float(percent)}) for each in self.situations]
+            self._at_supply[percent] = tuple(solve_all(self.circuit, asked))
+        return self._at_supply[percent]
 
     @cached_property
     def wired_parts(self) -> frozenset[str]:

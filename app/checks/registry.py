@@ -24,6 +24,7 @@ MACHINERY = frozenset(
         "finding",
         "fixes",
         "help",
+        "outcome",
         "registry",
         "rule",
         "samples",
