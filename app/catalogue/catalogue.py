@@ -79,6 +79,21 @@ def figure(value: float | str, settings: Mapping[str, Choice]) -> float:
     return float(found)
 
 
+def line_share(source: Source, settings: Mapping[str, Choice]) -> float:
+    """Return the line volts as a share of those that the tap in use is made for; 1.0 where the kind does not say.
+
+    208 V on a tap for 240 V is 0.867, so that a secondary of 24 V is one of 20.8 V.
+    """
+    if not source.tap or source.line_volts is None:
+        return 1.0
+    return figure(source.line_volts, settings) / source.taps[tap_marking(settings[source.tap])]
+
+
+def tap_marking(value: Choice) -> str:
+    """Return the marking of a tap as ``taps`` has it: a number without needless digits, or text as it is."""
+    return value if isinstance(value, str) else f"{value:g}"
+
+
 def supply_of(source: Source, settings: Mapping[str, Choice]) -> str:
     """Return the name of the mains supply that feeds a source, looking it up where it names a setting."""
     return str(settings.get(source.mains, source.mains))

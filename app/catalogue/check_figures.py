@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.catalogue.catalogue import tap_marking
 from app.catalogue.kind import Choice, Coil, Kind, Setting, Source
 from app.job.names import pointer
 from app.job.refusal import Refused
@@ -31,6 +32,7 @@ BOUNDS: dict[str, tuple[float, float]] = {
     "ohms": (0.1, 1e9),
     "threshold_volts": (0.1, 600),
     "powers_above": (0.1, 600),
+    "line_volts": (1, 1000),
 }
 """Least and most of each figure, by its name in an element."""
 
@@ -55,6 +57,7 @@ def check_figures(kind: Kind) -> None:
                 _check_figure(kind, pointer("elements", name, figure), given, least, most)
         if isinstance(element, Source):
             _check_source(kind, name, element)
+            _check_taps(kind, name, element)
         if isinstance(element, Coil):
             _check_coil(kind, name, element)
 
@@ -139,6 +142,29 @@ def _check_source(kind: Kind, name: str, source: Source) -> None:
                 pointer=at,
                 would_be_right="one of " + ", ".join(sorted(map(str, allowed))),
             )
+
+
+def _check_taps(kind: Kind, name: str, source: Source) -> None:
+    least, most = BOUNDS["line_volts"]
+    for marking, volts in source.taps.items():
+        if not least <= volts <= most:
+            raise Refused(
+                "bad-figure",
+                f"A tap for {volts!r} V is not possible here.",
+                pointer=pointer("elements", name, "taps", marking),
+                would_be_right=f"a number from {least} to {most}",
+            )
+    if not source.tap:
+        return
+    at = pointer("elements", name, "tap")
+    markings = {tap_marking(value) for value in _setting(kind, at, source.tap).choices}
+    if not markings or not markings <= set(source.taps):
+        raise Refused(
+            "bad-setting",
+            f"The setting {source.tap} does not choose among the taps of {name}.",
+            pointer=pointer("settings", source.tap),
+            would_be_right="choices among " + (", ".join(sorted(source.taps)) or "the taps, of which there are none"),
+        )
 
 
 def _check_coil(kind: Kind, name: str, coil: Coil) -> None:

@@ -128,7 +128,9 @@ class Source(ElementBase):
 
     Open-circuit volts are ``volts`` × (1 + ``regulation``) behind the series resistance that gives rated volts at
     rated VA. ``mains`` names the supply that feeds the primary, or the setting that holds that name. ``taps`` gives
-    rated volts by tap, for later use.
+    for each tap of the primary, by its marking, the line volts at which the secondary gives ``volts``; ``tap`` names
+    the setting that says which tap is in use, and ``line_volts`` is what the line brings. Another line than the tap
+    is made for raises or lowers the open-circuit volts in proportion; the winding's resistance stays.
     """
 
     is_: Literal["source"] = Field(alias="is")
@@ -139,6 +141,8 @@ class Source(ElementBase):
     limiting: Literal["inherent", "device", "unknown"] | Name = "unknown"
     mains: str = "main"
     taps: Mapping[str, StrictFloat] = Field(default_factory=dict)
+    tap: Name | Literal[""] = ""
+    line_volts: Figure | None = None
 
 
 class Trace(ElementBase):
@@ -184,7 +188,10 @@ class Contact(ElementBase):
 
     ``by`` names a coil, switch or state of the kind; the word ``calls`` means that the calls which name this contact
     under ``closes`` close it. A contact by a switch is closed when the switch is ``closed``. For the others ``rest``
-    is the position with nothing energised, asserted or asked for.
+    is the position with nothing energised, asserted or asked for. ``max_amps`` is what it may switch at 24 V.
+    ``off_leak_ohms`` is what an electronic switch or a snubber lets through while open. It is computed as a resistance,
+    though a snubber is a capacitor: on an input of 10 kΩ the model gives 7.2 V where a capacitor of the same ohms
+    would give 9.3 V (26.4 V, 26.5 kΩ), so judge what lies that near to a threshold with care.
     """
 
     is_: Literal["contact"] = Field(alias="is")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from app.catalogue.catalogue import figure, supply_of
+from app.catalogue.catalogue import figure, line_share, supply_of
 from app.catalogue.kind import Choice, Coil, Contact, Fuse, Input, JumperElement, Load, Source
 from app.circuit.impedance import CONTACT_OHMS, FUSE_OHMS, JUMPER_OHMS, load_siemens, source_behind
 from app.circuit.template import SlotElement, Template
@@ -116,6 +116,7 @@ def _limits(element: SlotElement, values: Mapping[str, Choice]) -> tuple[float, 
 def _source(at: int, element: Source, values: Mapping[str, Choice]) -> SourceFigures:
     va = figure(element.va, values)
     emf, siemens = source_behind(figure(element.volts, values), va, figure(element.regulation, values))
+    emf *= line_share(element, values)
     phase: Choice = element.phase_deg
     if isinstance(phase, str) and phase != "unknown":
         phase = _phase(values[phase])

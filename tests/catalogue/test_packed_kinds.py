@@ -14,6 +14,8 @@ from tests.catalogue.kinds import KIND_IDS, packed_text
 
 EXPECTED_IDS = [
     "control-transformer",
+    "control-transformer-with-breaker",
+    "inline-fuse",
     "furnace-board",
     "furnace-board-2-stage",
     "air-handler-board",

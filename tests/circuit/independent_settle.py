@@ -155,7 +155,7 @@ class Naive:
             y = self.siemens(part, name, element, state, closed)
             branches.append((y, a, b))
             if element.is_ == "source" and y:
-                emf = self.f(part, element.volts) * (1 + max(self.f(part, element.regulation), 0.01))
+                emf = self.open_volts(part, element)
                 phase = self.values[part].get(element.phase_deg, element.phase_deg)
                 emf *= (-1 if phase == 180 else 1) * self.situation.supply_percent / 100
                 amps[self.node[a]] += emf * y
@@ -180,16 +180,18 @@ class Naive:
         volts = np.linalg.solve(matrix, amps) if self.size else amps
         return volts, component, {component[node] for _, _, node in sources}
 
+    def open_volts(self, part: str, source: Any) -> float:
+        volts = self.f(part, source.volts) * (1 + max(self.f(part, source.regulation), 0.01))
+        if source.tap:
+            volts *= self.f(part, source.line_volts) / source.taps[str(self.values[part][source.tap])]
+        return volts
+
     def across(self, volts: Any, component: dict[int, int], a: str, b: str) -> float:
         i, j = self.node[a], self.node[b]
         return abs(volts[i] - volts[j]) if component[i] == component[j] else 0.0
 
     def slack(self) -> float:
-        volts = [
-            self.f(p, e.volts) * (1 + max(self.f(p, e.regulation), 0.01))
-            for p, _, e, _, _ in self.elements
-            if e.is_ == "source"
-        ]
+        volts = [self.open_volts(p, e) for p, _, e, _, _ in self.elements if e.is_ == "source"]
         return 1e-9 * max(volts, default=0)
 
     def limits(self, part: str, element: Any) -> tuple[float, float]:
