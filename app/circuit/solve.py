@@ -15,6 +15,7 @@ from itertools import product
 
 from app.circuit.answering import operating_point
 from app.circuit.broken_layout import broken_layout, changes_layout
+from app.circuit.ends import end_of
 from app.circuit.faults import NOTHING, Injected, injected
 from app.circuit.linear import Solution
 from app.circuit.network import EARTH, Circuit, Network, build_circuit
@@ -78,6 +79,32 @@ def solve_all_with(solver: Solver, circuit: Circuit, situations: Sequence[Situat
     return [batch.answer(each) for each in asked]
 
 
+@dataclass(frozen=True, eq=False)
+class Sorted:
+    """Situations sorted by what they settle to: ``outcome`` gives a number for each, equal for equal outcomes."""
+
+    outcome: list[int]
+    batch: _Batch
+    asked: list[_Asked]
+
+    def point(self, place: int) -> OperatingPoint:
+        """Return the operating point of the situation at a place of the list."""
+        return self.batch.answer(self.asked[place])
+
+
+def sort_situations(circuit: Circuit, situations: Sequence[Situation]) -> Sorted:
+    """Settle many situations and sort them by what they come to; see ``app.circuit.outcomes``.
+
+    Raises:
+        Refused: code ``bad-fault``, when a fault names what the layout does not have.
+    """
+    batch = _Batch(solve_best)
+    asked = [batch.ask(circuit, situation) for situation in situations]
+    batch.settle()
+    number: dict[Hashable, int] = {}
+    return Sorted([number.setdefault(each.ends(), len(number)) for each in asked], batch, asked)
+
+
 def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View]]:
     """Return what each network of a situation settled to, and the circuit with the faults that change its layout."""
     batch = _Batch(solve_each)
@@ -96,12 +123,19 @@ class _Slot:
     offset: int
     settled: list[Settled] = field(default_factory=list)
     found: View | None = None
+    came_to: Hashable = None
 
     def view(self) -> View:
         """Return what came of it; to be asked once all has settled."""
         if self.found is None:
             self.found = view_of(self.circuit, self.network, self.settled, self.offset)
         return self.found
+
+    def end(self) -> Hashable:
+        """Return what tells two ends of a network apart, whatever the supply and the calls that led there."""
+        if self.came_to is None:
+            self.came_to = tuple(end_of(settled) for settled in self.settled)
+        return self.came_to
 
 
 @dataclass(eq=False)
@@ -126,6 +160,13 @@ class _Asked:
     situation: Situation
     rest: _Rest
     touched: dict[int, _Slot]
+
+    def ends(self) -> Hashable:
+        """Return what tells two outcomes apart."""
+        touched = self.touched
+        own = tuple(sorted(((number, slot.end()) for number, slot in touched.items()), key=lambda each: each[0]))
+        rest = tuple((at, slot.end()) for at, slot in enumerate(self.rest.slots) if at not in touched)
+        return id(self.circuit), own + rest
 
     def views(self) -> Views:
         """Return what came of it; to be asked once all has settled."""
