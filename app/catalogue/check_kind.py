@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from app.catalogue.check_figures import check_figures
 from app.catalogue.check_terms import check_terms
+from app.catalogue.check_timers import check_timers
 from app.catalogue.kind import Coil, Contact, Element, Ground, JumperElement, Kind, Opaque
 from app.catalogue.naming import check_names
 from app.job.names import pointer
@@ -40,6 +41,7 @@ def check_kind(name: str, kind: Kind) -> None:
         _check_jumpers_sit(kind)
         _check_calls(kind)
         check_terms(kind)
+        check_timers(kind)
     except Refused as refused:
         raise Refused(
             refused.code,

@@ -8,12 +8,28 @@ Grammar, from loosest to tightest::
     unit       := "not" unit | "(" term ")" | function | comparison | name | "true" | "false"
     comparison := operand ("==" | "!=" | "<" | "<=" | ">" | ">=") operand
     operand    := name | number | 'text' | "true" | "false"
-    function   := ("after" | "hold" | "apart") "(" term "," number "s" ")"
+    function   := ("after" | "hold" | "apart" | "up_to") "(" term "," amount "s" ")"
                 | "latch" "(" term "," term ")"
+                | "summed" "(" term "," amount "s" "," term ")"
+                | "times" "(" term "," amount "," term ")"
+    amount     := number | name
 
-Names are those of elements, switches, jumpers, settings, states, calls (with their hyphens) and ``outdoor_c``.
-Time is kept in the tree for the sequence; the settled meaning of ``after``, ``hold`` and ``apart`` is their inner
-term, that of ``latch`` is set and not reset.
+Names are those of elements, switches, jumpers, settings, states, calls (with their hyphens) and ``outdoor_c``; the
+name of an amount is that of a setting with numbers.
+
+============================  =====================================================  ===================
+function                      in time                                                settled
+============================  =====================================================  ===================
+``after(x, 30 s)``            x, once it has held that long without a break          x
+``hold(x, 90 s)``             x, and that long after its end                         x
+``apart(x, 300 s)``           x, but not again within that time of its own end       x
+``up_to(x, 600 s)``           x, but never longer than that at a stretch             x
+``latch(set, reset)``         from set until reset; reset goes first                 set and not reset
+``summed(x, 1800 s, reset)``  once x has held that long in all since reset held      x and not reset
+``times(x, 3, reset)``        once x has ended that often since reset held           false
+============================  =====================================================  ===================
+
+What an instant is, and what a break is, stands in ``app.sequence.moments``.
 """
 
 from __future__ import annotations
@@ -79,11 +95,21 @@ class Compared:
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """``after``, ``hold`` or ``apart`` with its seconds."""
+    """``after``, ``hold``, ``apart`` or ``up_to`` with its seconds: a number, or the setting that holds it."""
 
     function: str
     inner: Tree
-    seconds: float
+    seconds: float | str
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """``summed`` or ``times``: seconds or ends of its inner term, counted since ``reset_by`` held."""
+
+    function: str
+    inner: Tree
+    amount: float | str
+    reset_by: Tree
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,13 +120,15 @@ class Latched:
     reset_by: Tree
 
 
-Tree = Constant | Named | Not | Both | Either | Compared | Timed | Latched
+Tree = Constant | Named | Not | Both | Either | Compared | Timed | Counted | Latched
 
 _TOKEN = re.compile(
     r"\s*(?:(?P<number>-?\d+(?:\.\d+)?)|(?P<text>'[^']*')|(?P<name>[a-z][a-z0-9_-]*)"
     r"|(?P<op>==|!=|<=|>=|<|>)|(?P<mark>[(),]))"
 )
-KEYWORDS = frozenset({"and", "or", "not", "true", "false", "after", "hold", "apart", "latch"})
+TIMED = ("after", "hold", "apart", "up_to")
+COUNTED = ("summed", "times")
+KEYWORDS = frozenset({"and", "or", "not", "true", "false", "latch", *TIMED, *COUNTED})
 
 
 @lru_cache(maxsize=4096)
@@ -133,6 +161,8 @@ def holds(tree: Tree, value_of: ValueOf) -> bool:
             return _compare(_operand(left, value_of), operator, _operand(right, value_of))
         case Timed(_, inner, _):
             return holds(inner, value_of)
+        case Counted(function, inner, _, reset_by):
+            return function == "summed" and holds(inner, value_of) and not holds(reset_by, value_of)
         case Latched(set_by, reset_by):
             return holds(set_by, value_of) and not holds(reset_by, value_of)
 
@@ -144,8 +174,15 @@ def names_in(tree: Tree) -> Iterator[str]:
             yield name
         case Constant():
             return
-        case Not(inner) | Timed(_, inner, _):
+        case Not(inner):
             yield from names_in(inner)
+        case Timed(_, inner, amount):
+            yield from names_in(inner)
+            yield from (amount,) if isinstance(amount, str) else ()
+        case Counted(_, inner, amount, reset_by):
+            yield from names_in(inner)
+            yield from (amount,) if isinstance(amount, str) else ()
+            yield from names_in(reset_by)
         case Both(left, right) | Either(left, right) | Compared(left, _, right) | Latched(left, right):
             yield from names_in(left)
             yield from names_in(right)
@@ -158,7 +195,7 @@ def comparisons_in(tree: Tree) -> Iterator[Compared]:
             yield tree
         case Not(inner) | Timed(_, inner, _):
             yield from comparisons_in(inner)
-        case Both(left, right) | Either(left, right) | Latched(left, right):
+        case Both(left, right) | Either(left, right) | Latched(left, right) | Counted(_, left, _, right):
             yield from comparisons_in(left)
             yield from comparisons_in(right)
         case Named() | Constant():
@@ -170,13 +207,38 @@ def untimed_names_in(tree: Tree) -> Iterator[str]:
     match tree:
         case Named(name):
             yield name
-        case Constant() | Timed() | Latched():
+        case Constant() | Timed() | Counted() | Latched():
             return
         case Not(inner):
             yield from untimed_names_in(inner)
         case Both(left, right) | Either(left, right) | Compared(left, _, right):
             yield from untimed_names_in(left)
             yield from untimed_names_in(right)
+
+
+def timers_in(tree: Tree) -> Iterator[Timed | Counted | Latched]:
+    """Yield every part of a term that remembers something, outermost first, in reading order."""
+    match tree:
+        case Named() | Constant() | Compared():
+            return
+        case Not(inner):
+            yield from timers_in(inner)
+        case Timed(_, inner, _):
+            yield tree
+            yield from timers_in(inner)
+        case Both(left, right) | Either(left, right):
+            yield from timers_in(left)
+            yield from timers_in(right)
+        case Latched(left, right) | Counted(_, left, _, right):
+            yield tree
+            yield from timers_in(left)
+            yield from timers_in(right)
+
+
+def amount_of(timer: Timed | Counted, value_of: ValueOf) -> float:
+    """Return the seconds of a timer, or how often ``times`` counts, given the value of each setting."""
+    amount = timer.seconds if isinstance(timer, Timed) else timer.amount
+    return float(value_of(amount)) if isinstance(amount, str) else amount
 
 
 def _truth(value: Value) -> bool:
@@ -250,9 +312,12 @@ class _Reader:
             tree = self.term(depth + 1)
             self._expect("mark", ")")
             return tree
-        for function in ("after", "hold", "apart"):
+        for function in TIMED:
             if self._take("name", function):
                 return self._timed(function, depth)
+        for function in COUNTED:
+            if self._take("name", function):
+                return self._counted(function, depth)
         if self._take("name", "latch"):
             self._expect("mark", "(")
             set_by = self.term(depth + 1)
@@ -266,10 +331,32 @@ class _Reader:
         self._expect("mark", "(")
         inner = self.term(depth + 1)
         self._expect("mark", ",")
-        seconds = float(self._expect("number", None))
+        seconds = self._amount()
         self._expect("name", "s")
         self._expect("mark", ")")
         return Timed(function, inner, seconds)
+
+    def _counted(self, function: str, depth: int) -> Tree:
+        self._expect("mark", "(")
+        inner = self.term(depth + 1)
+        self._expect("mark", ",")
+        amount = self._amount()
+        if function == "summed":
+            self._expect("name", "s")
+        self._expect("mark", ",")
+        reset_by = self.term(depth + 1)
+        self._expect("mark", ")")
+        return Counted(function, inner, amount, reset_by)
+
+    def _amount(self) -> float | str:
+        """Read a number that is not negative, or the name of a setting."""
+        operand = self._read_operand()
+        if isinstance(operand, Named):
+            return operand.name
+        if isinstance(operand.value, float) and operand.value >= 0:
+            return operand.value
+        _, word, at = self.tokens[self.next - 1]
+        raise self._refusal(f"has {word!r} where a number or a setting was expected", at)
 
     def _comparison(self) -> Tree:
         left = self._read_operand()

@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from app.catalogue.terms import Both, Compared, Constant, Either, Latched, Named, Not, Timed, Tree, Value, holds
+from app.catalogue.terms import (
+    Both,
+    Compared,
+    Constant,
+    Counted,
+    Either,
+    Latched,
+    Named,
+    Not,
+    Timed,
+    Tree,
+    Value,
+    holds,
+)
 
 Known = Mapping[str, Value]
 Running = Callable[[Known], bool]
@@ -32,7 +45,9 @@ def running(tree: Tree) -> Running:
             return lambda known: holds(tree, known.__getitem__)
         case Timed(_, inner, _):
             return running(inner)
-        case Latched(set_by, reset_by):
+        case Counted("times"):
+            return _always(False)
+        case Latched(set_by, reset_by) | Counted(_, set_by, _, reset_by):
             set_now, reset_now = running(set_by), running(reset_by)
             return lambda known: set_now(known) and not reset_now(known)
 

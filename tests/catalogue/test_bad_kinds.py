@@ -86,6 +86,22 @@ BAD: dict[str, tuple[str, Any, str, str]] = {
     "a key that is none": ("elements/w/buy", "limit", "bad-kind", "/elements/w/buy"),
     "a terminal in a small letter": ("terminals/r", {"function": "supply", "use": "x"}, "bad-kind", "/terminals/r"),
     "an effect that is none": ("effects/hot-air", "relay", "bad-kind", "/effects/hot-air"),
+    "a timer in an effect": ("effects/furnace-heat", "after(relay, 5 s)", "misplaced-timer", "/effects/furnace-heat"),
+    "a timer in what a call closes": (
+        "calls/heat-1/closes/w",
+        "hold(relay, 5 s)",
+        "misplaced-timer",
+        "/calls/heat-1/closes/w",
+    ),
+    "a timer in whether there is a call": (
+        "calls/heat-1/when",
+        "latch(limit, link)",
+        "misplaced-timer",
+        "/calls/heat-1/when",
+    ),
+    "a timer of more than ever passes": ("states/late", "after(on, 2000000 s)", "bad-amount", "/states/late"),
+    "an amount from a switch": ("states/late", "after(on, mode s)", "unknown-setting", "/states/late"),
+    "an amount from nowhere": ("states/late", "after(on, nowhere s)", "unknown-name", "/states/late"),
     "a kind without a title": ("title", None, "bad-kind", ""),
 }
 
@@ -108,6 +124,16 @@ def test_a_ring_with_a_timer_is_no_loop() -> None:
 
 def test_a_ring_with_a_latch_is_no_loop() -> None:
     kind_from("small", changed("states", {"on": "relay and not late", "late": "latch(on, limit)"}))
+
+
+def test_the_amount_of_a_timer_is_always_a_number() -> None:
+    kind = changed("settings/delay", {"default": "short", "choices": ["short", "long"]})
+    kind["states"]["late"] = "after(on, delay s)"
+    assert refusal_of(kind).code == "bad-amount"
+    kind["settings"]["delay"] = {"default": 30, "least": -5, "most": 90}
+    assert refusal_of(kind).code == "bad-amount"
+    kind["settings"]["delay"] = {"default": 30, "least": 0, "most": 90}
+    kind_from("small", kind)
 
 
 def test_no_kind_may_be_named_unknown() -> None:

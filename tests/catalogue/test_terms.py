@@ -10,6 +10,7 @@ from app.catalogue.terms import (
     Both,
     Compared,
     Constant,
+    Counted,
     Either,
     Latched,
     Named,
@@ -17,9 +18,11 @@ from app.catalogue.terms import (
     Timed,
     Tree,
     Value,
+    amount_of,
     holds,
     names_in,
     parse_term,
+    timers_in,
     untimed_names_in,
 )
 from app.job.refusal import Refused
@@ -33,13 +36,15 @@ numbers = st.integers(-50, 50).map(float).map(Constant)
 comparisons = st.builds(
     Compared, st.just(Named("outdoor_c")), st.sampled_from(["==", "!=", "<", "<=", ">", ">="]), numbers
 )
+amounts = st.integers(0, 900).map(float) | st.just("off_delay")
 trees: st.SearchStrategy[Tree] = st.recursive(
     constants | names | comparisons,
     lambda inner: st.one_of(
         st.builds(Not, inner),
         st.builds(Both, inner, inner),
         st.builds(Either, inner, inner),
-        st.builds(Timed, st.sampled_from(["after", "hold", "apart"]), inner, st.integers(0, 900).map(float)),
+        st.builds(Timed, st.sampled_from(["after", "hold", "apart", "up_to"]), inner, amounts),
+        st.builds(Counted, st.sampled_from(["summed", "times"]), inner, amounts, inner),
         st.builds(Latched, inner, inner),
     ),
     max_leaves=12,
@@ -62,9 +67,16 @@ def text_of(tree: Tree) -> str:
         case Compared(left, operator, right):
             return f"{text_of(left)} {operator} {text_of(right)}"
         case Timed(function, inner, seconds):
-            return f"{function}({text_of(inner)}, {seconds:g} s)"
+            return f"{function}({text_of(inner)}, {amount_text(seconds)} s)"
+        case Counted(function, inner, amount, reset_by):
+            unit = " s" if function == "summed" else ""
+            return f"{function}({text_of(inner)}, {amount_text(amount)}{unit}, {text_of(reset_by)})"
         case Latched(set_by, reset_by):
             return f"latch({text_of(set_by)}, {text_of(reset_by)})"
+
+
+def amount_text(amount: float | str) -> str:
+    return amount if isinstance(amount, str) else f"{amount:g}"
 
 
 @given(trees)
@@ -101,6 +113,12 @@ SETTLED = {
     "apart is its inner term": ("apart(a, 300 s)", {"a": True}, True),
     "a latch that is set": ("latch(a, b)", {"a": True, "b": False}, True),
     "a latch that is reset": ("latch(a, b)", {"a": True, "b": True}, False),
+    "up_to is its inner term": ("up_to(a, 600 s)", {"a": True}, True),
+    "a sum is full where its term holds": ("summed(a, 1800 s, b)", {"a": True, "b": False}, True),
+    "a sum that is reset": ("summed(a, 1800 s, b)", {"a": True, "b": True}, False),
+    "a sum of nothing": ("summed(a, 1800 s, b)", {"a": False, "b": False}, False),
+    "what has settled has not ended often": ("times(a, 3, b)", {"a": True, "b": False}, False),
+    "an amount from a setting": ("after(a, delay s)", {"a": True, "delay": 30}, True),
     "a closed switch is true": ("limit", {"limit": "closed"}, True),
     "an open switch is false": ("limit", {"limit": "open"}, False),
     "a fitted jumper is true": ("link", {"link": "fitted"}, True),
@@ -119,9 +137,29 @@ def test_settled_meaning(text: str, values: dict[str, Value], expected: bool) ->
 
 
 def test_names_come_in_reading_order() -> None:
-    tree = parse_term("a and (not b or after(c, 3 s)) and latch(d, e) and f == 'x'")
-    assert list(names_in(tree)) == ["a", "b", "c", "d", "e", "f"]
+    tree = parse_term("a and (not b or after(c, g s)) and latch(d, e) and f == 'x' and times(h, i, j)")
+    assert list(names_in(tree)) == ["a", "b", "c", "g", "d", "e", "f", "h", "i", "j"]
     assert list(untimed_names_in(tree)) == ["a", "b", "f"]
+
+
+def test_what_remembers_comes_outermost_first() -> None:
+    tree = parse_term("not hold(after(a, 1 s), 2 s) or latch(summed(b, 3 s, c), times(d, 4, up_to(e, 5 s)))")
+    assert [timer.function if not isinstance(timer, Latched) else "latch" for timer in timers_in(tree)] == [
+        "hold",
+        "after",
+        "latch",
+        "summed",
+        "times",
+        "up_to",
+    ]
+
+
+def test_an_amount_is_a_number_or_what_the_setting_says() -> None:
+    number, named = (next(timers_in(parse_term(f"after(a, {said} s)"))) for said in ("30", "delay"))
+    assert not isinstance(number, Latched)
+    assert not isinstance(named, Latched)
+    assert amount_of(number, {}.__getitem__) == 30.0
+    assert amount_of(named, {"delay": 45}.__getitem__) == 45.0
 
 
 BAD = {
@@ -132,6 +170,10 @@ BAD = {
     "a word in place of a name": "a or and",
     "a timer without seconds": "after(a)",
     "a timer in minutes": "after(a, 3 m)",
+    "a timer that runs backwards": "after(a, -3 s)",
+    "a truth in place of seconds": "after(a, true s)",
+    "a sum without its reset": "summed(a, 30 s)",
+    "a count in seconds": "times(a, 3 s, b)",
     "a capital letter": "Heat",
     "python": "__import__('os')",
     "a call of a function": "abs(a)",
