@@ -54,6 +54,12 @@ CLOSES = {
     "dual fuel B, cooling": ("thermostat-dual-fuel", DUAL_2, 30, "cool-1", "g y1"),
     "humidity with the fan": ("thermostat-dual-fuel", {"humidity_pair": "humidifier"}, 5, "humidify", "g h"),
     "humidity control": ("humidity-control", {}, 5, "humidify", "g h"),
+    "electronic switches, cooling": ("thermostat-electronic-outputs", {}, 30, "cool-1", "g y"),
+    "electronic switches, heat": ("thermostat-electronic-outputs", {}, 5, "heat-1", "w"),
+    "fresh air with the fan": ("ventilation-control", {}, 15, "ventilate", "g v"),
+    "fresh air alone": ("ventilation-control", {"fan_with_fresh_air": False}, 15, "ventilate", "v"),
+    "drier air": ("dehumidity-control", {}, 25, "dehumidify", "d"),
+    "a zone to open, one contact makes and the other breaks": ("zone-thermostat", {}, 5, "open", "open_c shut_c"),
 }
 
 

@@ -9,7 +9,8 @@ import pytest
 
 from app.catalogue.builtin import builtin_catalogue
 from app.catalogue.check_figures import BOUNDS
-from app.catalogue.kind import CallName, Coil, Contact, Function, Load, Source
+from app.catalogue.check_kind import nodes_of
+from app.catalogue.kind import CallName, Coil, Contact, Function, Ground, Load, Opaque, Source
 from tests.catalogue.kinds import KIND_IDS, packed_text
 
 EXPECTED_IDS = [
@@ -39,6 +40,32 @@ EXPECTED_IDS = [
     "heat-sequencer",
     "terminal-strip",
     "splice",
+    "air-handler-board-relayed-y",
+    "air-handler-board-fan-from-y",
+    "zone-damper-spring-open",
+    "zone-damper-three-wire",
+    "zone-panel-open-close",
+    "zone-valve-three-wire",
+    "zone-valve-open-close",
+    "zone-thermostat",
+    "humidifier-with-transformer",
+    "pump-relay",
+    "time-delay-relay",
+    "isolation-relay-three-call",
+    "fault-lamp",
+    "door-switch",
+    "chassis-bond",
+    "thermostat-electronic-outputs",
+    "ventilation-control",
+    "fresh-air-damper",
+    "dehumidity-control",
+    "dehumidifier",
+    "thermostat-bus",
+    "furnace-board-bus",
+    "millivolt-thermostat",
+    "millivolt-valve",
+    "shared-conductor-control",
+    "shared-conductor-equipment",
 ]
 
 BASIS = re.compile(r"^(published: |common practice, no source|from memory|invented for the demo)")
@@ -73,9 +100,45 @@ def test_every_source_coil_load_and_input_has_a_basis(name: str) -> None:
 @pytest.mark.parametrize("name", KIND_IDS)
 def test_every_kind_does_something(name: str) -> None:
     kind = builtin_catalogue().kind(name)
-    acts = any(isinstance(element, Source | Contact) for element in kind.elements.values())
+    acts = any(isinstance(element, Source | Contact | Ground | Opaque) for element in kind.elements.values())
     passes_on = any(terminal.function == "through" for terminal in kind.terminals.values())
-    assert kind.effects or kind.calls or acts or passes_on
+    shows = kind.states and any(terminal.function == "signal" for terminal in kind.terminals.values())
+    assert kind.effects or kind.calls or acts or passes_on or shows
+
+
+@pytest.mark.parametrize("name", KIND_IDS)
+def test_every_terminal_matters_to_something_inside_or_only_passes_on(name: str) -> None:
+    kind = builtin_catalogue().kind(name)
+    touched = {node for element in kind.elements.values() for node in nodes_of(element)}
+    idle = [
+        letter
+        for letter, terminal in kind.terminals.items()
+        if letter not in touched and terminal.function not in ("through", "spare", "line")
+    ]
+    assert idle == []
+
+
+@pytest.mark.parametrize("name", KIND_IDS)
+def test_nothing_is_computed_on_data_and_millivolt_terminals(name: str) -> None:
+    kind = builtin_catalogue().kind(name)
+    closed = {letter for letter, each in kind.terminals.items() if each.function in ("bus", "millivolt", "sensor")}
+    for element in kind.elements.values():
+        assert isinstance(element, Opaque) or not closed & set(nodes_of(element))
+
+
+@pytest.mark.parametrize("name", KIND_IDS)
+def test_every_contact_that_goes_out_of_a_control_or_relay_says_what_it_may_carry(name: str) -> None:
+    kind = builtin_catalogue().kind(name)
+    own = {name for name, element in kind.elements.items() if isinstance(element, Coil)} | {"calls"}
+    silent = [
+        key
+        for key, element in kind.elements.items()
+        if isinstance(element, Contact)
+        and element.by in own
+        and set(element.between) <= set(kind.terminals)
+        and element.max_amps is None
+    ]
+    assert silent == []
 
 
 @pytest.mark.parametrize("name", KIND_IDS)
@@ -104,6 +167,6 @@ def test_every_safety_is_a_contact_in_the_circuit(name: str) -> None:
         assert kind.switches[switch].reset
 
 
-def test_every_call_name_is_offered_by_some_control_or_left_for_later() -> None:
+def test_every_call_name_is_offered_by_some_control() -> None:
     offered = {call for name in KIND_IDS for call in builtin_catalogue().kind(name).calls}
-    assert set(get_args(CallName)) - offered == {"dehumidify", "ventilate", "open"}
+    assert set(get_args(CallName)) - offered == set()
