@@ -12,7 +12,7 @@ from app.checks.registry import all_rules
 from app.checks.rule import Rule
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.operating_point import OperatingPoint
-from app.circuit.situations import groups, situations_of
+from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Job
 
@@ -49,8 +49,15 @@ def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutRepo
     situations = situations_of(layout, catalogue)
     points = tuple(solve_all(circuit, situations))
     context = CheckContext(job, layout_name, catalogue, circuit, points)
-    coverage = Coverage(len(groups(layout, catalogue)), len(situations), len(situations))
-    return LayoutReport(findings_of(context, all_rules()), coverage, circuit, points)
+    findings = findings_of(context, all_rules())
+    return LayoutReport(findings, coverage_of(context), circuit, points)
+
+
+def coverage_of(context: CheckContext) -> Coverage:
+    """Return how much of a layout is looked at; counted, not tried."""
+    groups = context.groups
+    made, possible = (sum(counts) for counts in ((each.made for each in groups), (each.possible for each in groups)))
+    return Coverage(len(groups), made, possible)
 
 
 def context_of(job: Job, layout_name: str, catalogue: Catalogue) -> CheckContext:

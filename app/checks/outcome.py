@@ -6,45 +6,67 @@ dozen of those.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import islice
 
 from app.circuit.deviations import Axes, Deviation, axes_of
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
+from app.circuit.outcomes import Outcome as Found
+from app.circuit.outcomes import outcomes_of as find_outcomes
 from app.circuit.situation import Situation
 from app.circuit.situations import groups
-from app.circuit.solve import solve_all, views_of
-from app.circuit.view import View
 
 MOST_A_GROUP = 2000
 """More situations than these are not looked at in one group; a rule says so."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Outcome:
-    """What a group of parts settles to, and the situations that bring it, the simplest first.
+    """What a group of parts settles to, and the situations that bring it.
 
-    ``point`` is the operating point of the first; the others have the same coils, contacts and fuses in the same
-    state and the same effects, and may have other volts where their supply is another.
+    The situations of one outcome have the same coils, contacts and fuses in the same state and the same effects; their
+    volts differ by nothing but the supply.
     """
 
     group: int
-    point: OperatingPoint
-    situations: tuple[Situation, ...]
+    found: Found
+    asked: Sequence[Situation]
+
+    @cached_property
+    def situations(self) -> tuple[Situation, ...]:
+        """The situations that bring it, those with the fewest things otherwise than at rest first."""
+        return tuple(self.asked[place] for place in self.found.at)
+
+    @property
+    def point(self) -> OperatingPoint:
+        """The operating point of the first of its situations."""
+        return self.found.point
 
 
 @dataclass(frozen=True)
 class Group:
-    """A group of parts and what can be otherwise in it."""
+    """A group of parts, the networks in which they lie, and what can be otherwise in it."""
 
     parts: tuple[str, ...]
+    networks: tuple[int, ...]
     axes: Axes
 
-    def looked_at(self) -> Iterator[Deviation]:
-        """Yield the situations that are looked at."""
-        return islice(self.axes.deviations(), MOST_A_GROUP)
+    @property
+    def possible(self) -> int:
+        """The number of situations that there are."""
+        return self.axes.possible()
+
+    @property
+    def made(self) -> int:
+        """The number of situations that are looked at."""
+        return min(self.possible, MOST_A_GROUP)
+
+    def looked_at(self) -> list[Deviation]:
+        """Return what is looked at, the fewest things otherwise first."""
+        return list(islice(self.axes.deviations(), MOST_A_GROUP))
 
 
 def groups_of(circuit: Circuit) -> tuple[Group, ...]:
@@ -54,27 +76,18 @@ def groups_of(circuit: Circuit) -> tuple[Group, ...]:
         networks: dict[int, list[str]] = {}
         for part in parts:
             networks.setdefault(circuit.network_of[part], []).append(part)
-        found.append(Group(parts, axes_of(list(networks.values()), circuit.layout, circuit.catalogue)))
+        axes = axes_of(list(networks.values()), circuit.layout, circuit.catalogue)
+        found.append(Group(parts, tuple(networks), axes))
     return tuple(found)
 
 
 def outcomes_of(circuit: Circuit, groups: Sequence[Group]) -> tuple[Outcome, ...]:
     """Return the outcomes of each group, simplest first."""
-    alike: dict[tuple[Hashable, ...], list[Situation]] = {}
+    asked: list[Situation] = []
+    group_of: list[int] = []
     for number, group in enumerate(groups):
-        numbers = sorted({circuit.network_of[part] for part in group.parts})
-        for deviation in group.looked_at():
-            situation = deviation.situation()
-            _, views = views_of(circuit, situation)
-            key = (number, *(_settled_state(views[at]) for at in numbers))
-            alike.setdefault(key, []).append(situation)
-    points = solve_all(circuit, [situations[0] for situations in alike.values()])
-    return tuple(
-        Outcome(int(str(key[0])), point, tuple(situations))
-        for (key, situations), point in zip(alike.items(), points, strict=True)
-    )
-
-
-def _settled_state(view: View) -> Hashable:
-    seen = tuple((each.snapshot.on, each.snapshot.state.held, each.snapshot.doubt) for each in view.seen)
-    return view.effects, tuple(view.blown), view.unsettled is None, seen
+        situations = [deviation.situation() for deviation in group.looked_at()]
+        asked += situations
+        group_of += [number] * len(situations)
+    within = [groups[number].networks for number in group_of]
+    return tuple(Outcome(group_of[each.at[0]], each, asked) for each in find_outcomes(circuit, asked, within))

@@ -92,8 +92,13 @@ class Sorted:
         return self.batch.answer(self.asked[place])
 
 
-def sort_situations(circuit: Circuit, situations: Sequence[Situation]) -> Sorted:
+def sort_situations(
+    circuit: Circuit, situations: Sequence[Situation], within: Sequence[Sequence[int]] | None = None
+) -> Sorted:
     """Settle many situations and sort them by what they come to; see ``app.circuit.outcomes``.
+
+    Args:
+        within: for each situation the numbers of the networks that tell outcomes apart; None for all of them.
 
     Raises:
         Refused: code ``bad-fault``, when a fault names what the layout does not have.
@@ -102,7 +107,11 @@ def sort_situations(circuit: Circuit, situations: Sequence[Situation]) -> Sorted
     asked = [batch.ask(circuit, situation) for situation in situations]
     batch.settle()
     number: dict[Hashable, int] = {}
-    return Sorted([number.setdefault(each.ends(), len(number)) for each in asked], batch, asked)
+    if within is None:
+        ends = [each.ends() for each in asked]
+    else:
+        ends = [each.ends_within(numbers) for each, numbers in zip(asked, within, strict=True)]
+    return Sorted([number.setdefault(end, len(number)) for end in ends], batch, asked)
 
 
 def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View]]:
@@ -167,6 +176,11 @@ class _Asked:
         own = tuple(sorted(((number, slot.end()) for number, slot in touched.items()), key=lambda each: each[0]))
         rest = tuple((at, slot.end()) for at, slot in enumerate(self.rest.slots) if at not in touched)
         return id(self.circuit), own + rest
+
+    def ends_within(self, numbers: Sequence[int]) -> Hashable:
+        """Return what tells two outcomes of some of the networks apart."""
+        touched, rest = self.touched, self.rest.slots
+        return tuple((number, (touched.get(number) or rest[number]).end()) for number in numbers)
 
     def views(self) -> Views:
         """Return what came of it; to be asked once all has settled."""
