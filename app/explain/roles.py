@@ -69,27 +69,35 @@ def roles_of(
         points: operating points without faults that tell in which calls a conductor is hot: idle and each call.
     """
     judge = _Judge(circuit)
-    return {name: judge.role(name, hot_in(circuit, name, points)) for name in layout.conductors}
+    hot = hot_in(circuit, points)
+    return {name: judge.role(name, hot[name]) for name in layout.conductors}
 
 
-def hot_in(circuit: Circuit, conductor: str, points: Iterable[OperatingPoint]) -> tuple[str, ...]:
-    """Return the situations in which a conductor is hot: ``idle``, else calls as ``tc=cool-1``.
+def hot_in(circuit: Circuit, points: Iterable[OperatingPoint]) -> Mapping[str, tuple[str, ...]]:
+    """Return for each conductor the situations in which it is hot: ``idle``, else calls as ``tc=cool-1``.
 
     Calls of controls in other networks are left out: they never reach it.
     """
-    landed = circuit.layout.conductors[conductor].landed()
-    if not landed:
-        return ()
-    network = circuit.network_of[part_of(landed[0])]
-    found = []
+    everywhere: list[tuple[str, OperatingPoint]] = []
+    by_network: dict[int, list[tuple[str, OperatingPoint]]] = {}
     for point in points:
-        calls = point.situation.calls
-        if calls and all(circuit.network_of.get(part) != network for part in calls):
-            continue
-        volts = point.terminals[landed[0]].volts
-        if volts is not None and abs(volts) >= HOT_FROM_VOLTS:
-            found.append(" ".join(f"{part}={call}" for part, names in sorted(calls.items()) for call in names) or IDLE)
-    return tuple(dict.fromkeys(found))
+        calls = sorted(point.situation.calls.items())
+        said = " ".join(f"{part}={call}" for part, names in calls for call in names)
+        if not calls:
+            everywhere.append((IDLE, point))
+        for network in sorted({circuit.network_of[part] for part, _ in calls if part in circuit.network_of}):
+            by_network.setdefault(network, []).append((said, point))
+    found: dict[str, tuple[str, ...]] = {}
+    for name, conductor in circuit.layout.conductors.items():
+        landed = conductor.landed()[:1]
+        here = [*everywhere, *(by_network.get(circuit.network_of[part_of(landed[0])], ()) if landed else ())]
+        found[name] = tuple(dict.fromkeys(said for said, point in here for end in landed if _is_hot(point, end)))
+    return found
+
+
+def _is_hot(point: OperatingPoint, terminal: str) -> bool:
+    volts = point.terminals[terminal].volts
+    return volts is not None and abs(volts) >= HOT_FROM_VOLTS
 
 
 class _Judge:
