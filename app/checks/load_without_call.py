@@ -12,7 +12,7 @@ Take off the wire that is named: it leads 24 V past the contact that should swit
 
 Limits
 A blower that runs because a limit has opened is no fault and is not tried here. A contact that has welded is not on
-the drawing.
+the drawing. A jumper that keeps a call on is told as such, not here.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.calls import AIR_ONLY, unasked
 from app.checks.facts.gap import wires_past_the_contact
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
+from app.checks.facts.jumped import jumped_terminals
 from app.checks.facts.probes import call_text, common_beside, measured
 from app.checks.facts.spoken import effects_words, when_words
 from app.checks.facts.strain import is_calm
@@ -33,6 +34,7 @@ from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
 
 NAME = "load-without-call"
 SEVERITY: Severity = "warning"
@@ -46,6 +48,7 @@ GOOD = (
         gas_and_cooling({"w9": "fb.HUM hu.H", "w10": "hu.C fb.C"}, _HUMIDIFIER),
         near_miss=True,
     ),
+    Good("burner-bridged-at-the-thermostat", gas_and_cooling({"w9": "tc.R tc.W"}), near_miss=True),
     Good("fan-lead-serves-as-common", gas_and_cooling({"w6": "fb.C -", "w9": "fb.Y fb.G"}), near_miss=True),
 )
 BAD = (
@@ -54,12 +57,6 @@ BAD = (
         gas_and_cooling({"w7": "fb.R ou.Y"}),
         finds=(("part:ou", "conductor:w7"),),
         mended=gas_and_cooling({"w7": None}),
-    ),
-    Bad(
-        "burner-bridged-at-the-thermostat",
-        gas_and_cooling({"w9": "tc.R tc.W"}),
-        finds=(("part:fb", "conductor:w9"),),
-        mended=gas_and_cooling(),
     ),
     Bad(
         "fan-call-starts-the-compressor",
@@ -82,7 +79,7 @@ class _Running:
 
 def check(context: CheckContext) -> Iterable[Finding]:
     at_rest = list(_running(context, context.idle, None))
-    runs_anyway = {running.part for running in at_rest}
+    runs_anyway = {running.part for running in at_rest} | {part_of(each) for each in context.once(jumped_terminals)}
     for running in at_rest:
         yield _finding(context, running)
     for called in context.called:
@@ -98,7 +95,8 @@ def _running(context: CheckContext, point: OperatingPoint, call: CallName | None
         if unasked(call, [effect]) and is_calm(context, point, part):
             by_part.setdefault(part, []).append(effect)
     for part, effects in sorted(by_part.items()):
-        for terminal in _hot_calls(context, part, point)[:1]:
+        hot = [each for each in _hot_calls(context, part, point) if each not in context.once(jumped_terminals)]
+        for terminal in hot[:1]:
             yield _Running(part, tuple(effects), terminal, point)
 
 

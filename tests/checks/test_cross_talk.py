@@ -14,9 +14,11 @@ SPEAKS_TOO = {
     # The good example shows that the one cause is told by the rule to which it belongs.
     "call-without-effect/one-root-cause-only": ["supply-side-unpowered"],
     "supply-jumper-missing/second-supply-lead-not-run": ["supply-side-unpowered"],
+    "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
     "reversing-valve-inverted/lead-missing-altogether": ["reversing-valve-lead-missing"],
     # With Y and G joined at the board the fan alone is lost, and the freed lead is loose at the thermostat.
     "compressor-without-indoor-fan/fan-joined-with-cooling-at-the-board": ["call-without-effect"],
+    "temporary-jumper-fitted/fan-joined-with-cooling-at-the-board": ["call-without-effect"],
     "load-without-call/fan-lead-serves-as-common": ["call-without-effect", "conductor-end-unlanded"],
     # Nothing is landed on G: in this air no compressor depends on it, but the fan call starts nothing.
     "compressor-without-indoor-fan/no-fan-in-this-air": ["call-without-effect"],

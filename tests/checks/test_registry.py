@@ -22,6 +22,8 @@ SEVERITIES = {
     "sources-joined": "danger",
     "foreign-terminal-joined": "danger",
     "transformer-overloaded": "danger",
+    "safety-bypassed": "danger",
+    "temporary-jumper-fitted": "danger",
     "common-path-missing": "warning",
     "thermostat-without-common": "warning",
     "reversing-valve-lead-missing": "warning",

@@ -34,7 +34,8 @@ class Inside:
 
     ``devices`` and ``call_contacts`` give leads by element; ``awake_by`` names the loads that keep the part awake;
     ``valves`` the coils that decide between cooling and heating; ``own_fed`` the letters that the part itself puts
-    24 V on or reads, so that a dry pair among them is no plain contact; ``fused`` the letters on a fuse.
+    24 V on or reads, so that a dry pair among them is no plain contact; ``fused`` the letters on a fuse; ``safeties``
+    gives the switch by each contact that a safety moves.
     """
 
     devices: Mapping[str, Leads]
@@ -44,6 +45,7 @@ class Inside:
     valves: tuple[str, ...]
     own_fed: frozenset[str]
     fused: frozenset[str]
+    safeties: Mapping[str, str]
 
 
 _seen: dict[int, tuple[Kind, Inside]] = {}
@@ -88,7 +90,13 @@ def _look(kind: Kind) -> Inside:
         valves=_valves(kind),
         own_fed=frozenset(own_fed),
         fused=frozenset(node for e in kind.elements.values() if isinstance(e, Fuse) for node in e.between),
+        safeties=_safeties(kind),
     )
+
+
+def _safeties(kind: Kind) -> dict[str, str]:
+    contacts = ((name, element.by) for name, element in kind.elements.items() if isinstance(element, Contact))
+    return {name: by for name, by in contacts if by in kind.switches and kind.switches[by].safety}
 
 
 def _adjacency(kind: Kind) -> dict[str, list[tuple[str, str]]]:

@@ -44,6 +44,11 @@ class Islands:
             self._tops = {node: self.of(node) for node in above}
         return self._tops
 
+    @property
+    def added(self) -> tuple[Join, ...]:
+        """The joins that were added to ``base``."""
+        return self._more
+
     def _joins(self) -> tuple[Join, ...]:
         return self._more if self._base is None else (*self._base._joins(), *self._more)
 

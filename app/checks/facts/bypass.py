@@ -1,0 +1,97 @@
+"""Ways around contacts: which contacts have both sides joined by something else than the contact itself.
+
+Rules of the file: what is said here follows from the joins alone. A contact inside a part whose inner node nothing
+else can reach costs one look.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from app.checks.context import CheckContext
+from app.checks.facts.islands import Islands
+from app.checks.facts.joins import Join
+from app.circuit.operating_point import OperatingPoint
+
+
+@dataclass(frozen=True, slots=True)
+class Bypass:
+    """A safety's contact and the way around it, from its first to its second node, at the point that shows it.
+
+    ``always`` is true where wires, traces, fuses and fitted jumpers alone make the way.
+    """
+
+    contact: Join
+    switch: str
+    path: tuple[tuple[Join, str], ...]
+    point: OperatingPoint
+    always: bool
+
+    def culprits(self) -> tuple[Join, ...]:
+        """Return the conductors and jumpers that make the way around: all that a person can take off, apart from the
+        safety's own leads, which belong where they are unless nothing else is there."""
+        movable = tuple(join for join, _ in self.path if join.sort in ("conductor", "jumper"))
+        own = {self.contact.a, self.contact.b}
+        return tuple(join for join in movable if not own & {join.a, join.b}) or movable
+
+
+def wired_across(context: CheckContext) -> tuple[Join, ...]:
+    """Return the contacts of wired parts that wires, traces, fuses and fitted jumpers go around."""
+    of = context.wired.of
+    return tuple(
+        join for join in context.wiring.contacts if of(join.a) == of(join.b) and join.part in context.wired_parts
+    )
+
+
+def safety_contacts(context: CheckContext) -> tuple[tuple[Join, str], ...]:
+    """Return the contacts of safeties of wired parts, each with the name of its switch."""
+    found = ((join, context.inside(join.part).safeties.get(join.inner)) for join in context.wiring.contacts)
+    return tuple((join, switch) for join, switch in found if switch is not None and join.part in context.wired_parts)
+
+
+def bypasses(context: CheckContext) -> tuple[Bypass, ...]:
+    """Return the safeties with a way around them, at rest or in a call, once each."""
+    across = set(context.once(wired_across))
+    found: list[Bypass] = []
+    for join, switch in context.once(safety_contacts):
+        if join in across:
+            path = context.wired.path(join.a, join.b) or []
+            found.append(Bypass(join, switch, tuple(path), context.idle, always=True))
+        elif context.once(_reached_without_safeties).same(join.a, join.b) or _is_outside(context, join):
+            found.extend(_in_a_call(context, join, switch))
+    return tuple(found)
+
+
+def _reached_without_safeties(context: CheckContext) -> Islands:
+    """What could be one without any contact of a safety."""
+    safeties = {join for join, _ in context.once(safety_contacts)}
+    return Islands([join for join in context.wiring.contacts if join not in safeties], context.wired)
+
+
+def _is_outside(context: CheckContext, join: Join) -> bool:
+    """A safety with a terminal on either side has no way around but through the wiring, where another may lie."""
+    if join.a not in context.terminals or join.b not in context.terminals:
+        return False
+    others = [each for each in context.wiring.contacts if each != join]
+    return Islands(others, context.wired).same(join.a, join.b)
+
+
+def _in_a_call(context: CheckContext, join: Join, switch: str) -> Iterator[Bypass]:
+    """Yield the first call in which hot comes to both sides without the contact.
+
+    Where something runs with no call at all, 24 V has been led past a contact of the control, and the rule that says
+    so has said enough.
+    """
+    network = context.network_of(join.part)
+    if any(context.network_of(part) == network for part, _ in context.effects_at_rest):
+        return
+    for called in context.called:
+        if context.network_at(called.point) != network:
+            continue
+        islands = context.islands_at(called.point)
+        without = Islands([each for each in islands.added if each != join], context.wired)
+        hot = any(without.same(join.a, winding.hot) for winding in context.windings)
+        if hot and without.same(join.a, join.b):
+            yield Bypass(join, switch, tuple(without.path(join.a, join.b) or []), called.point, always=False)
+            return
