@@ -1,12 +1,14 @@
 """Every packed kind on a bench of its own: its call terminals are tried hot in all combinations.
 
 The bench feeds what is a supply, leads what is a common back, and has a hand switch for each call and each dry pair.
-Every effect that the kind names is reached by some of them, everything settles, and a part without calls is at rest.
+Every effect that the kind names is reached by some of them, every contact moves, everything settles, and a part
+without calls is at rest.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 from itertools import combinations, product
 from typing import Any
@@ -14,7 +16,8 @@ from typing import Any
 import pytest
 
 from app.catalogue.builtin import builtin_catalogue
-from app.catalogue.kind import Choice, Kind
+from app.catalogue.check_kind import BY_CALLS
+from app.catalogue.kind import Choice, Contact, Kind
 from app.catalogue.reading import kind_from
 from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
@@ -22,9 +25,15 @@ from app.circuit.solve import solve
 from app.job.sketch import sketch
 from tests.catalogue.kinds import KIND_IDS
 
-BUSY = 3
+BUSY = 2
 """How many hand switches are closed at once at most; no effect asks for more."""
 WITH_EFFECTS = [name for name in KIND_IDS if builtin_catalogue().kind(name).effects]
+WITH_CONTACTS = [
+    name
+    for name in KIND_IDS
+    if any(isinstance(e, Contact) and e.by != BY_CALLS for e in builtin_catalogue().kind(name).elements.values())
+]
+MOVED_BY_WEATHER = {"outdoor_c_contact"}
 OPEN_AT_REST = {"zone-damper-spring-open": {"zone-open"}}
 """What a part does while nobody asks: a damper that a spring holds open."""
 
@@ -75,23 +84,34 @@ def set_ups(kind: Kind) -> Iterator[dict[str, Choice]]:
 
 
 def positions(kind: Kind, switches: list[str]) -> Iterator[dict[str, str]]:
-    """Yield which hand switches are closed, and each other switch of the part away from its rest, one at a time."""
+    """Yield which hand switches are closed, and each switch of the part away from its rest, one at a time."""
     for count in range(BUSY + 1):
         for closed in combinations(switches, count):
             hands = {f"b.{switch}": "closed" for switch in closed}
             yield hands
             for name, switch in kind.switches.items():
-                if not switch.safety:
+                if not switch.safety or count < BUSY:
                     yield from ({**hands, f"p.{name}": to} for to in switch.positions if to != switch.rest)
 
 
+@dataclass(frozen=True)
+class Tried:
+    """What the bench saw: effects in any position, effects at rest, contacts in both positions, whether all settled."""
+
+    effects: frozenset[str]
+    at_rest: frozenset[str]
+    moving: frozenset[str]
+    settled: bool
+
+
 @cache
-def reached(name: str) -> tuple[frozenset[str], frozenset[str], bool]:
-    """Return (effects that the bench reaches, effects at rest, whether all settled)."""
+def tried(name: str) -> Tried:
+    """Try a kind on the bench, once."""
     kind = builtin_catalogue().kind(name)
     bench, wires = bench_for(kind)
     catalogue = builtin_catalogue().with_kinds({"bench": kind_from("bench", bench)})
     found: set[str] = set()
+    stood: set[tuple[str, str]] = set()
     at_rest: set[str] = set()
     settled = True
     for settings in set_ups(kind):
@@ -101,22 +121,36 @@ def reached(name: str) -> tuple[frozenset[str], frozenset[str], bool]:
             point = solve(circuit, Situation(set=set_to))
             effects = {effect for part, effect in point.effects if part == "p"}
             found |= effects
+            stood |= {(element, state.state) for element, state in point.elements.items() if element.startswith("p.")}
             settled = settled and point.settled
             if not set_to:
                 at_rest |= effects
-    return frozenset(found), frozenset(at_rest), settled
+    moving = {element[2:] for element, state in stood if state == "open"} & {
+        element[2:] for element, state in stood if state == "closed"
+    }
+    return Tried(frozenset(found), frozenset(at_rest), frozenset(moving), settled)
 
 
 @pytest.mark.parametrize("name", WITH_EFFECTS)
 def test_every_effect_of_a_kind_is_reached_by_some_call(name: str) -> None:
-    assert reached(name)[0] == set(builtin_catalogue().kind(name).effects)
+    assert tried(name).effects == set(builtin_catalogue().kind(name).effects)
 
 
 @pytest.mark.parametrize("name", WITH_EFFECTS)
 def test_a_part_that_nobody_calls_does_nothing(name: str) -> None:
-    assert reached(name)[1] == OPEN_AT_REST.get(name, set())
+    assert tried(name).at_rest == OPEN_AT_REST.get(name, set())
+
+
+@pytest.mark.parametrize("name", WITH_CONTACTS)
+def test_every_contact_that_no_call_moves_stands_open_and_closed(name: str) -> None:
+    contacts = {
+        key
+        for key, element in builtin_catalogue().kind(name).elements.items()
+        if isinstance(element, Contact) and element.by != BY_CALLS
+    }
+    assert contacts - MOVED_BY_WEATHER - tried(name).moving == set()
 
 
 @pytest.mark.parametrize("name", WITH_EFFECTS)
 def test_a_part_settles_whatever_is_hot(name: str) -> None:
-    assert reached(name)[2]
+    assert tried(name).settled
