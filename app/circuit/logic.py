@@ -9,22 +9,25 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from app.catalogue.catalogue import settings_of, supply_of
 from app.catalogue.kind import Choice, Contact, JumperElement, Kind, Source
 from app.catalogue.terms import Value
 from app.circuit.running import is_true
 from app.circuit.template import Asked, Template
+from app.circuit.timing import Phases, Watch
 from app.job.model import Part
 
-Memory = tuple[bool, ...]
-"""States of the pass before, for kinds whose states loop through a timer; empty for all others."""
+Memory = tuple[int, ...]
+"""States of the pass before, for kinds whose states loop through a timer; in time, what each timer remembers of the
+passes before comes behind them. Empty for all others."""
 MOST_DOUBTS = 8
 """Beyond so many elements in doubt in one part, all its moved contacts are in doubt."""
 
 
 MOST_OUTCOMES_KEPT = 4096
+MOST_INSTANTS_KEPT = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +53,29 @@ class PartScene:
     mains_off: frozenset[str]
     forced_on: int = 0
     forced_off: int = 0
+    phases: Phases | None = None
+    """How far the timers have run; None where the settled meaning of the states is asked for."""
     found: dict[tuple[int, Memory], Outcome] = field(default_factory=dict)
+    instants: dict[Phases, PartScene] = field(default_factory=dict)
+
+    def at_instant(self, phases: Phases) -> PartScene:
+        """Return this part at an instant at which its timers have run so far; made once for equal phases."""
+        found = self.instants.get(phases)
+        if found is None:
+            if len(self.instants) >= MOST_INSTANTS_KEPT:
+                self.instants.clear()
+            found = self.instants[phases] = replace(self, phases=phases, found={}, instants={})
+        return found
 
     def rest_memory(self) -> Memory:
         """Return the memory before anything has happened."""
-        return (False,) * len(self.template.states) if self.template.loops else ()
+        template = self.template
+        states = len(template.states) if template.loops else 0
+        return (0,) * (states if self.phases is None else states + len(template.timers))
+
+    def look(self, bits: int, memory: Memory) -> tuple[dict[str, Value], Watch | None]:
+        """Return the value of every name of the kind, and in time what came of its timers."""
+        return self._known(bits, memory)
 
     def outcome(self, bits: int, memory: Memory) -> Outcome:
         """Return the outcome of one pass."""
@@ -68,7 +89,7 @@ class PartScene:
 
     def effects(self, bits: int, memory: Memory) -> list[str]:
         """Return the effects that hold."""
-        known = self._known(bits, memory)
+        known, _ = self._known(bits, memory)
         return [name for name, holds in self.template.effects if holds(known)]
 
     def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
@@ -91,7 +112,7 @@ class PartScene:
 
     def _work_out(self, bits: int, memory: Memory) -> Outcome:
         template = self.template
-        known = self._known(bits, memory)
+        known, watch = self._known(bits, memory)
         closed_by_calls = self._closed_by_calls(known)
         on = 0
         for at, slot in enumerate(template.slots):
@@ -114,10 +135,12 @@ class PartScene:
         for place, at in enumerate(template.fuses, start=len(template.judged)):
             if not bits >> place & 1:
                 on |= 1 << at
-        states = tuple(bool(known[name]) for name, _ in template.states) if template.loops else ()
-        return Outcome((on | self.forced_on) & ~self.forced_off, states)
+        after: Memory = tuple(bool(known[name]) for name, _ in template.states) if template.loops else ()
+        if watch is not None:
+            after += tuple(watch.after)
+        return Outcome((on | self.forced_on) & ~self.forced_off, after)
 
-    def _known(self, bits: int, memory: Memory) -> dict[str, Value]:
+    def _known(self, bits: int, memory: Memory) -> tuple[dict[str, Value], Watch | None]:
         """Return the value of every name of the kind, states worked out in order."""
         template = self.template
         known: dict[str, Value] = dict(self.values)
@@ -128,11 +151,17 @@ class PartScene:
         awake = _is_awake(template, known)
         for name in template.calls:
             known[name] = awake and name in self.calls
-        if memory:
-            known.update({name: was for (name, _), was in zip(template.states, memory, strict=True)})
-        for name, holds in template.states:
-            known[name] = holds(known)
-        return known
+        states = len(template.states) if template.loops else 0
+        if states:
+            known.update((name, bool(was)) for (name, _), was in zip(template.states, memory, strict=False))
+        if self.phases is None:
+            for name, holds in template.states:
+                known[name] = holds(known)
+            return known, None
+        watch = Watch(self.phases, memory[states:])
+        for name, holds_now in template.states_in_time:
+            known[name] = holds_now(known, watch)
+        return known, watch
 
     def _closed_by_calls(self, known: Mapping[str, Value]) -> set[str]:
         return {

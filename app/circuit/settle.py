@@ -46,13 +46,17 @@ Run = Generator[Question, Solution, Settled]
 
 def settle(scene: Scene) -> Run:
     """Settle a scene from rest: coils released, inputs off, fuses whole."""
-    rest = State(0, scene.opened, scene.cast.rest_memory(), 0)
-    return _run(scene, rest, may_try_movers=True)
+    return settle_from(scene, rest_of(scene), [])
 
 
-def _run(scene: Scene, state: State, *, may_try_movers: bool) -> Run:
+def rest_of(scene: Scene) -> State:
+    """Return the state before anything has happened."""
+    return State(0, scene.opened, scene.cast.rest_memory(), 0)
+
+
+def settle_from(scene: Scene, state: State, trail: list[Snapshot], *, may_try_movers: bool = True) -> Run:
+    """Settle a scene from a state; each pass is added to ``trail``, which is given empty."""
     seen: dict[State, int] = {}
-    trail: list[Snapshot] = []
     blown: dict[int, float] = {}
     for _ in range(_most_passes(scene)):
         snapshot, after = yield from _pass(scene, state)
@@ -141,8 +145,9 @@ def _race_or_chatter(
     if may_try_movers:
         moving = _moving(states) & coils
         for coil in numbers(moving):
-            start = _before_it_moves(states, coil)
-            end = yield from _run(scene, start._replace(held=start.held ^ 1 << coil), may_try_movers=False)
+            start = before_it_moves(states, coil)
+            start = start._replace(held=start.held ^ 1 << coil)
+            end = yield from settle_from(scene, start, [], may_try_movers=False)
             if end.unsettled is None:
                 pulled_in = end.snapshots[0].state.held & coils
                 outcomes[network.judged_names[coil]] = tuple(
@@ -152,7 +157,7 @@ def _race_or_chatter(
     return Unsettled("race" if outcomes else "chatter", names, len(cycle), outcomes)
 
 
-def _before_it_moves(states: Sequence[State], coil: int) -> State:
+def before_it_moves(states: Sequence[State], coil: int) -> State:
     """Return the first state of the cycle after which this coil changes."""
     for at, state in enumerate(states):
         if (state.held ^ states[(at + 1) % len(states)].held) >> coil & 1:

@@ -26,6 +26,7 @@ from app.catalogue.kind import (
 )
 from app.catalogue.terms import Tree, names_in, parse_term, untimed_names_in
 from app.circuit.running import Running, running
+from app.circuit.timing import RunningInTime, Timer, in_time
 
 T = TypeVar("T")
 
@@ -76,6 +77,12 @@ class Template:
     awake_by: tuple[str, ...]
     loops: bool
     asks_outdoor: bool
+    timers: tuple[Timer, ...]
+    """What remembers something in the states, by number."""
+    states_in_time: tuple[tuple[str, RunningInTime], ...]
+    """The states as they are in time, in the same order."""
+    reads: Mapping[str, tuple[str, ...]]
+    """The names that each state and each effect asks for, in reading order."""
     kept: dict[Hashable, object] = field(default_factory=dict)
     """What was worked out for parts of this kind, by what it depends on; see ``keep``."""
 
@@ -122,6 +129,8 @@ def _make(kind: Kind) -> Template:
             case _:
                 slots.append(Slot(name, element, number[element.between[0]], number[element.between[1]]))
     states, loops = _states_in_order(kind)
+    timers: list[Timer] = []
+    states_in_time = tuple((name, in_time(tree, name, timers)) for name, tree in states)
     calls: dict[str, Asked] = {
         name: Asked(_run(call.when), {contact: _run(text) for contact, text in call.closes.items()})
         for name, call in kind.calls.items()
@@ -144,11 +153,18 @@ def _make(kind: Kind) -> Template:
         awake_by=tuple(slot.name for slot in slots if isinstance(slot.element, Load) and _is_judged(slot.element)),
         loops=loops,
         asks_outdoor=any("outdoor_c" in names_in(parse_term(text)) for text in texts),
+        timers=tuple(timers),
+        states_in_time=states_in_time,
+        reads={name: _asked_by(text) for name, text in (*kind.effects.items(), *kind.states.items())},
     )
 
 
 def _run(text: str) -> Running:
     return running(parse_term(text))
+
+
+def _asked_by(text: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(names_in(parse_term(text))))
 
 
 def _is_judged(element: SlotElement) -> bool:
