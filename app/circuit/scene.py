@@ -107,10 +107,11 @@ def _make_setting(
         for at, slot in enumerate(template.fuses):
             opened |= (template.slots[slot].name in wish.forced_off) << (place.fuse + at)
     wires = {name: ohms for name, ohms in injected.wires.items() if name in network.branch_of}
-    return _cast(network, tuple(scenes)), network_figures(network, figures, wires), opened
+    return cast_of(network, tuple(scenes)), network_figures(network, figures, wires), opened
 
 
-def _cast(network: Network, scenes: tuple[PartScene, ...]) -> Cast:
+def cast_of(network: Network, scenes: tuple[PartScene, ...]) -> Cast:
+    """Return the parts of a network together; made once."""
     key = ("cast", scenes)
     found = network.made.get(key)
     if found is None:

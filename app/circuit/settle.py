@@ -91,11 +91,11 @@ def _pass(scene: Scene, state: State) -> Generator[Question, Solution, tuple[Sna
     if solution is None:
         solution = yield question
     doubt = doubt_in(scene, state, solution) if network.touched else NO_DOUBT
-    held = _judged(scene, state.held, solution) & ~doubt.judged
+    held = judged_on(scene, state.held, solution) & ~doubt.judged
     return Snapshot(scene, state, on, solution, doubt), State(held, state.opened, memory, doubt.judged)
 
 
-def _judged(scene: Scene, held: int, solution: Solution) -> int:
+def judged_on(scene: Scene, held: int, solution: Solution) -> int:
     """Return which judged elements are on at these volts."""
     volts, root = solution.volts, solution.root
     figures, supply = scene.figures, scene.supply

@@ -204,7 +204,7 @@ class _Batch:
         touched = {part_of(name) for name in situation.set} | situation.calls.keys() | faults.parts
         touched |= {part_of(end) for name in faults.wires for end in circuit.layout.conductors[name].landed()}
         numbers = {circuit.network_of[part] for part in touched if part in circuit.network_of}
-        for network in _networks_joined(circuit, faults):
+        for network in networks_joined(circuit, faults):
             slot = self._slot(circuit, network, situation, faults)
             for part in network.parts:
                 slots[circuit.network_of[part]] = slot
@@ -263,7 +263,7 @@ class _Batch:
         return found
 
 
-def _networks_joined(circuit: Circuit, faults: Injected) -> list[Network]:
+def networks_joined(circuit: Circuit, faults: Injected) -> list[Network]:
     """Return the networks that faults make one, each such set as a network of its own."""
     pairs = [
         (circuit.network_of[part_of(one)], -1 if other == EARTH else circuit.network_of[part_of(other)])
