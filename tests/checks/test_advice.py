@@ -84,9 +84,21 @@ def test_the_rightful_place_of_a_missing_wire_is_fine() -> None:
 
 
 def test_a_call_for_nobody_is_odd() -> None:
-    verdicts = advised(gas_and_cooling(), "fb.R")
+    verdicts = advised(gas_and_cooling({"w7": None}), "fb.R")
     assert verdicts["ou.Y"] == "odd"
-    assert verdicts["tc.W"] == "odd"
+
+
+def test_a_jumper_past_the_thermostat_is_a_danger() -> None:
+    verdicts = advised(gas_and_cooling(), "fb.R")
+    assert verdicts["ou.Y"] == "danger"
+    assert verdicts["tc.W"] == "danger"
+
+
+def test_a_way_around_a_float_is_a_danger() -> None:
+    layout = gas_and_cooling({"w7": "fb.Y fl.A", "w9": "fl.B ou.Y"}, {"fl": "float-switch"})
+    assert advised(layout, "fb.Y")["ou.Y"] == "danger"
+    assert advised(layout, "fl.A")["fl.B"] == "danger"
+    assert advised(layout, "fl.A")["tc.Y"] == "odd"
 
 
 def test_crossing_heat_and_cooling_is_odd() -> None:

@@ -13,6 +13,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Join
 from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,20 @@ def bypasses(context: CheckContext) -> tuple[Bypass, ...]:
         elif context.once(_reached_without_safeties).same(join.a, join.b) or _is_outside(context, join):
             found.extend(_in_a_call(context, join, switch))
     return tuple(found)
+
+
+def safeties_bypassed_by(context: CheckContext, near: str, far: str) -> Iterator[Join]:
+    """Yield the contacts of safeties that one more join would go around at all times."""
+    of = context.wired.of
+    sides = {of(near), of(far)}
+    parts = context.wired_parts | {part_of(near), part_of(far)}
+    for join in context.wiring.contacts if len(sides) == 2 else ():
+        if (
+            {of(join.a), of(join.b)} == sides
+            and join.part in parts
+            and join.inner in context.inside(join.part).safeties
+        ):
+            yield join
 
 
 def _reached_without_safeties(context: CheckContext) -> Islands:

@@ -9,7 +9,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.bypass import wired_across
 from app.checks.facts.gap import Gap, gap_to_call
 from app.checks.facts.islands import Islands
-from app.checks.facts.joins import Winding
+from app.checks.facts.joins import Winding, new_join
 from app.job.names import part_of
 
 
@@ -40,9 +40,37 @@ def jumped_terminals(context: CheckContext) -> frozenset[str]:
     return frozenset(terminal for jumped in context.once(jumped_calls) for terminal in jumped.terminals)
 
 
+def calls_jumped_by(context: CheckContext, near: str, far: str) -> Iterator[str]:
+    """Yield the call terminals that one more join would keep on as a jumper does."""
+    join = new_join(near, far)
+    for hot_side, other in ((near, far), (far, near)):
+        for winding in context.windings:
+            if not _would_feed(context, winding, hot_side, other):
+                continue
+            before = context.wired.path(winding.hot, hot_side) or []
+            for terminal in _calls_among(context, other):
+                after = context.wired.path(other, terminal) or []
+                gap = gap_to_call(context, winding.hot, [*before, (join, other), *after])
+                if join in gap.movable() and (_is_on_one_part(gap) or _would_go_around(context, hot_side, other)):
+                    yield terminal
+
+
+def _would_feed(context: CheckContext, winding: Winding, hot_side: str, other: str) -> bool:
+    same = context.wired.same
+    return same(winding.hot, hot_side) and not same(other, winding.hot) and not same(other, winding.common)
+
+
+def _would_go_around(context: CheckContext, near: str, far: str) -> bool:
+    """Return whether some contact lies between the two islands that a join would make one."""
+    of = context.wired.of
+    sides = {of(near), of(far)}
+    parts = context.wired_parts | {part_of(near), part_of(far)}
+    return any({of(join.a), of(join.b)} == sides and join.part in parts for join in context.wiring.contacts)
+
+
 def _behind(context: CheckContext, winding: Winding) -> Iterator[Jumped]:
     by_gap: dict[tuple[str, ...], tuple[Gap, list[str]]] = {}
-    for terminal in _calls_kept_hot(context, winding):
+    for terminal in _calls_among(context, winding.hot):
         gap = gap_to_call(context, winding.hot, context.wired.path(winding.hot, terminal) or [])
         if gap.movable():
             by_gap.setdefault(tuple(sorted(gap.subjects())), (gap, []))[1].append(terminal)
@@ -51,8 +79,8 @@ def _behind(context: CheckContext, winding: Winding) -> Iterator[Jumped]:
             yield Jumped(gap, tuple(terminals))
 
 
-def _calls_kept_hot(context: CheckContext, winding: Winding) -> list[str]:
-    return [node for node in context.wired.members(winding.hot) if context.function_of(node) == "call"]
+def _calls_among(context: CheckContext, node: str) -> list[str]:
+    return [each for each in context.wired.members(node) if context.function_of(each) == "call"]
 
 
 def _is_on_one_part(gap: Gap) -> bool:

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
+from app.checks.facts.bypass import safeties_bypassed_by
 from app.checks.facts.foreign import clashes, fed_pairs, foreign_rails
 from app.checks.facts.islands import Islands
 from app.checks.facts.joined import touching
 from app.checks.facts.joins import Winding
+from app.checks.facts.jumped import calls_jumped_by
 from app.checks.facts.strain import is_bridged
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
@@ -42,6 +44,10 @@ def dangers_of(context: CheckContext, landing: Landing) -> Iterator[str]:
                 yield f"Hot to common{_when(point)}: a short of {context.label_of(winding.part)}."
         yield from _fed_pairs(context, landing, islands, joined, point)
         yield from _tied(context, windings, islands, joined, point)
+    for terminal in calls_jumped_by(context, landing.near, landing.far):
+        yield f"A jumper: the call on {context.name_of(terminal)} would always be on."
+    for join in safeties_bypassed_by(context, landing.near, landing.far):
+        yield f"A way around a safety of {context.label_of(join.part)}."
 
 
 def oddities_of(context: CheckContext, landing: Landing) -> Iterator[str]:
