@@ -17,6 +17,7 @@ from app.catalogue.catalogue import Catalogue, figure, settings_of
 from app.catalogue.terms import holds, parse_term, untimed_names_in
 from app.circuit.situation import Situation
 from app.job.model import Layout, UnknownEnd
+from tests.circuit.independent_faults import broken
 
 
 @dataclass
@@ -35,7 +36,10 @@ class Naive:
 
     def __init__(self, layout: Layout, catalogue: Catalogue, situation: Situation) -> None:
         self.situation = situation
+        self.faults = broken(layout, catalogue, situation.faults)
         self.kinds = {part: catalogue.kind_of(layout.parts[part]) for part in sorted(layout.parts)}
+        if None in self.kinds.values():
+            raise ValueError("the naive way knows nothing of the unknown")
         self.values: dict[str, dict[str, Any]] = {}
         joined = nx.Graph()
         joined.add_nodes_from(f"{part}.{letter}" for part, kind in self.kinds.items() for letter in kind.terminals)
@@ -54,20 +58,23 @@ class Naive:
                         joined.add_edge(a, b)
                     else:
                         self.elements.append((part, name, element, a, b))
-        for name, value in situation.set.items():
+        for name, value in {**situation.set, **self.faults.otherwise}.items():
             part, _, what = name.partition(".")
             self.values[part][what] = value
         self.wires: list[tuple[float, str, str]] = []
-        for conductor in layout.conductors.values():
-            if any(isinstance(end, UnknownEnd) for end in conductor.ends):
+        joins = [(ohms, a, b) for a, b, ohms in self.faults.added]
+        for wire in self.faults.wires.values():
+            if any(isinstance(end, UnknownEnd) for end in wire.ends):
                 raise ValueError("the naive way knows nothing of the unknown")
-            if len(conductor.landed()) == 2:
-                a, b = conductor.landed()
-                if (said := conductor.length_and_size(layout.cables)) is None:
-                    joined.add_edge(a, b)
-                else:
-                    square_mm = math.pi * (0.127 * 92 ** ((36 - said[1]) / 39)) ** 2 / 4
-                    self.wires.append((said[0] / 58 / square_mm, a, b))
+            a, b = wire.ends
+            if isinstance(a, str) and isinstance(b, str):
+                joins.append((wire.ohms or 0.0, a, b))
+        for ohms, a, b in joins:
+            if ohms:
+                joined.add_nodes_from((a, b))
+                self.wires.append((ohms, a, b))
+            else:
+                joined.add_edge(a, b)
         self.node = {point: at for at, group in enumerate(nx.connected_components(joined)) for point in group}
         self.size = max(self.node.values(), default=-1) + 1
 
@@ -115,15 +122,18 @@ class Naive:
                     else:
                         moved = bool(now[element.by])
                     closed[f"{part}.{name}"] = moved != (element.rest == "closed")
+            closed.update({n: on for n, on in self.faults.forced.items() if n in closed})
             names[part] = now
         return closed, names
 
     def siemens(self, part: str, name: str, element: Any, state: dict[str, bool], closed: dict[str, bool]) -> complex:
         full = f"{part}.{name}"
+        if full in self.faults.dead:
+            return 0j
         match element.is_:
             case "source":
                 mains = str(self.values[part].get(element.mains, element.mains))
-                live = self.situation.mains.get(mains, "on") == "on"
+                live = self.situation.mains.get(mains, "on") == "on" and self.faults.forced.get(full, True)
                 share = max(self.f(part, element.regulation), 0.01)
                 return complex(live * self.f(part, element.va) / self.f(part, element.volts) ** 2 / share)
             case "jumper":
@@ -212,7 +222,8 @@ class Naive:
         for part, name, element, a, b in self.judged():
             full = f"{part}.{name}"
             on_from, off_below = self.limits(part, element)
-            after[full] = self.across(volts, component, a, b) >= (off_below if state[full] else on_from) - self.slack()
+            limit = (off_below if state[full] else on_from) - self.slack()
+            after[full] = full not in self.faults.dead and self.across(volts, component, a, b) >= limit
         amps = {
             f"{part}.{name}": abs(volts[self.node[a]] - volts[self.node[b]]) / 0.03
             for part, name, element, a, b in self.elements
@@ -223,7 +234,8 @@ class Naive:
 
 def rest(naive: Naive) -> dict[str, bool]:
     state = {f"{part}.{name}": False for part, name, *_ in naive.judged()}
-    return {**state, **{f"{part}.{name}": True for part, name, e, *_ in naive.elements if e.is_ == "fuse"}}
+    fuses = [f"{part}.{name}" for part, name, e, *_ in naive.elements if e.is_ == "fuse"]
+    return {**state, **{fuse: naive.faults.forced.get(fuse, True) for fuse in fuses}}
 
 
 def settle_naively(layout: Layout, catalogue: Catalogue, situation: Situation) -> Answer:
