@@ -65,6 +65,23 @@ class Nets:
                     ahead.append(other)
         return frozenset(seen)
 
+    def meant_at(self, point: str, without: str) -> frozenset[Function]:
+        """Return the functions of the nearest supply and common terminals on the net of a point."""
+        found: set[Function] = set()
+        seen = {point}
+        ahead = [point]
+        while ahead:
+            here = ahead.pop()
+            function = self.function_of(here)
+            if function is not None and (function == "common" or function in SUPPLIES):
+                found.add(function)
+                continue
+            for way in self._lasting.get(here, ()) if here != EARTH else ():
+                if way.subject != without and way.other(here) not in seen:
+                    seen.add(way.other(here))
+                    ahead.append(way.other(here))
+        return frozenset(found)
+
     @cached_property
     def hot(self) -> frozenset[str]:
         """The points on the hot side of a source."""

@@ -119,7 +119,7 @@ class _Judge:
         net = sides[0] | sides[1]
         is_hot, is_common = ends[0] in self.nets.hot, ends[0] in self.nets.common
         if is_hot and is_common:
-            is_hot = self._is_meant_hot(sides)
+            is_hot = self._is_meant_hot(name, ends)
         if is_hot or (not is_common and ends[0] in self.nets.waiting):
             return self._supply(name, ends, sides, hot)
         if is_common:
@@ -147,11 +147,10 @@ class _Judge:
     def _functions(self, points: Iterable[str]) -> set[Function]:
         return {found for point in points if (found := self.nets.function_of(point)) is not None}
 
-    def _is_meant_hot(self, sides: tuple[frozenset[str], frozenset[str]]) -> bool:
-        """Where hot and common are shorted together, what a conductor feeds tells which of the two it is."""
-        hot, common = self._windings
-        fed = [side for side in sides if not side & (hot | common)]
-        return "common" not in self._functions(fed[0] if len(fed) == 1 else ()) and not sides[1] & common
+    def _is_meant_hot(self, name: str, ends: Sequence[str]) -> bool:
+        """Where hot and common are shorted together, the supply and common terminals that it comes to tell."""
+        functions = {function for end in ends for function in self.nets.meant_at(end, f"conductor:{name}")}
+        return bool(functions & SUPPLIES) or "common" not in functions
 
     def _supply(
         self, name: str, ends: list[str], sides: tuple[frozenset[str], frozenset[str]], hot: tuple[str, ...]
@@ -161,14 +160,14 @@ class _Judge:
         one_side = functions & {"supply-heating", "supply-cooling"}
         mode = one_side.pop().removeprefix("supply-") if len(one_side) == 1 else ""
         also: tuple[RoleName, ...] = ()
-        if not functions & SUPPLIES and sides[0] != sides[1]:
-            at = next(at for at in (0, 1) if sides[at] == fed or at)
+        if not functions & SUPPLIES and fed in sides and sides[0] != sides[1]:
+            at = sides.index(fed)
             also = self._named(self._region(name, ends, sides, at).devices, hot)
         return Role("supply", mode, hot, also)
 
     def _common(self, sides: tuple[frozenset[str], frozenset[str]]) -> RoleName:
         away = self._away_from(self._windings[1], sides)
-        return "ground" if EARTH in away and not self._functions(away) - {"chassis"} else "common"
+        return "ground" if EARTH in away and not self._functions(away) - {"chassis", "through"} else "common"
 
     def _region(self, name: str, ends: list[str], sides: tuple[frozenset[str], frozenset[str]], at: int) -> Region:
         kept_out = frozenset[str]() if sides[0] == sides[1] else sides[1 - at]
@@ -186,7 +185,8 @@ class _Judge:
             if regions[source].gates and works:
                 devices += works
                 names += self._carried(regions[source].gates, works, hot)
-        if not names:
+        if not names and not any(region.gates for region in regions):
+            # Nothing drives it yet, as when the control is off the wall: then it is for what it would work.
             devices = [device for region in regions for device in region.devices]
             names = list(self._named(devices, hot))
         if names:
