@@ -15,7 +15,7 @@ from tests.catalogue.kinds import KIND_IDS, packed_text
 
 EXPECTED_IDS = [
     "control-transformer",
-    "control-transformer-with-breaker",
+    "transformer-with-breaker",
     "inline-fuse",
     "furnace-board",
     "furnace-board-2-stage",
