@@ -23,7 +23,7 @@ RIPE = 1
 """``after`` and ``summed`` have run their time, ``hold`` still holds, ``apart`` still keeps off, ``up_to`` has lasted
 long enough; for ``times`` the next end is the last that it waits for."""
 REACHED = 2
-"""``times`` has counted enough."""
+"""``times`` has counted enough, and ``apart`` keeps nothing off, ever."""
 
 OFF, ON, ENDED = 0, 1, 2
 """Memory of ``apart``: off, on, or ended in this very instant."""
@@ -42,7 +42,7 @@ class Timer:
 class Watch:
     """One pass over the states of a part: phases and memory before, and what comes of it.
 
-    ``asks`` gives for each timer whether its inner term holds, ``says`` what the timer answers, ``after`` its memory.
+    ``asks`` gives for each timer whether its inner term holds (and, for a sum, is counted), ``says`` what the timer answers, ``after`` its memory.
     """
 
     __slots__ = ("after", "asks", "before", "phases", "says")
@@ -57,7 +57,7 @@ class Watch:
     def answer(self, timer: Timer, inner: bool, other: bool) -> bool:
         """Return what a timer answers; ``other`` is what resets it, for those that can be reset."""
         at = timer.number
-        self.asks[at] = inner
+        self.asks[at] = inner and not (other and timer.function == "summed")
         said, self.after[at] = _answer(timer.function, self.phases[at], self.before[at], inner, other)
         self.says[at] = said
         return said
@@ -115,7 +115,7 @@ def _answer(function: str, phase: int, memory: int, inner: bool, reset: bool) ->
             said = not reset and (inner or memory == ON)
             return said, ON if said else OFF
         case "apart":
-            said = inner and (memory == ON or (memory == OFF and phase != RIPE))
+            said = inner and (memory == ON or phase == REACHED or (memory == OFF and phase != RIPE))
             return said, ON if said else (OFF if memory == OFF else ENDED)
         case "summed":
             cleared = reset or memory == ON
