@@ -10,9 +10,10 @@ from app.catalogue.catalogue import Catalogue
 from app.circuit.batch import arrays
 from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
+from app.circuit.settling import best_solver
 from app.circuit.situation import Fault, Situation
 from app.circuit.situations import situations_of
-from app.circuit.solve import best_solver, solve_all_with
+from app.circuit.solve import solve_all_with
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders

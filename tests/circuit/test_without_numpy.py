@@ -31,7 +31,8 @@ from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
 from app.circuit.situation import Situation
 from app.circuit.situations import situations_of
-from app.circuit.solve import FEWEST_FOR_ARRAYS, best_solver, solve_all
+from app.circuit.settling import FEWEST_FOR_ARRAYS, best_solver
+from app.circuit.solve import solve_all
 
 assert best_solver() is solve_each
 with open(sys.argv[1], "rb") as file:

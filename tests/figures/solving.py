@@ -11,9 +11,10 @@ from pathlib import Path
 from app.circuit.netlist import netlist
 from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
+from app.circuit.settling import best_solver
 from app.circuit.situation import Fault, Situation
 from app.circuit.situations import situations_of
-from app.circuit.solve import best_solver, solve_all_with
+from app.circuit.solve import solve_all_with
 from tests.figures.jobs import DUAL_FUEL, opened
 from tests.figures.measure import timed
 

@@ -1,0 +1,25 @@
+"""Which columns of an array of words are equal."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from app.circuit.batch.part_table import Numbers, Words
+
+_MULTIPLIER = np.uint64(0x9E3779B97F4A7C15)
+"""Any large odd number spreads bits; this one is 2^64 over the golden section."""
+
+
+def distinct_columns(keys: Words) -> tuple[Numbers, Numbers]:
+    """Return (a column for each distinct one, for each column the number of its like)."""
+    mixed = keys[0].copy()
+    for row in keys[1:]:
+        mixed *= _MULTIPLIER
+        mixed ^= mixed >> np.uint64(29)
+        mixed += row
+    _, first, inverse = np.unique(mixed, return_index=True, return_inverse=True)
+    # Two different columns may mix to one number, however rarely; then all are compared in full.
+    if np.array_equal(keys[:, first[inverse]], keys):
+        return first, inverse
+    _, first, inverse = np.unique(keys, axis=1, return_index=True, return_inverse=True)
+    return first, inverse.reshape(-1)

@@ -1,0 +1,159 @@
+"""Figures of many variants of one network as arrays, and the assembly of its linear questions from them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import cast
+
+import numpy as np
+from numpy.typing import NDArray
+
+from app.circuit.batch.distinct import distinct_columns
+from app.circuit.batch.elimination import Columns, Roots, Solved, eliminate_columns
+from app.circuit.batch.levels import Gathered, Levels, gathered, levels_of
+from app.circuit.batch.part_table import Numbers, Words
+from app.circuit.batch.shorts import with_shorts
+from app.circuit.network import Network
+from app.circuit.network_figures import NetworkFigures
+from app.circuit.plan import Plan
+from app.circuit.scene import Extra
+
+Flags = NDArray[np.bool_]
+Floats = NDArray[np.float64]
+NO_EXTRAS: tuple[Extra, ...] = ()
+
+
+class FigureTable:
+    """``on`` and ``off`` are siemens (branch, figures); ``rises``, ``falls`` volts; ``ratings`` amps of fuses."""
+
+    def __init__(
+        self, network: Network, figures: Sequence[NetworkFigures], extras: Sequence[tuple[Extra, ...]]
+    ) -> None:
+        self.network = network
+        self.figures = figures
+        self.extras = extras
+        self.on = _phasors([each.on for each in figures])
+        self.off = _phasors([each.off for each in figures])
+        self.rises = _numbers([each.rises for each in figures])
+        self.falls = _numbers([each.falls for each in figures])
+        self.ratings = _numbers([each.fuse_amps for each in figures])
+        self.slack = np.array([each.slack_volts for each in figures])
+        self._of_plan: dict[int, _Assembly] = {}
+
+    def is_on(self, on: Words, branch: int) -> Flags:
+        """Return in which columns a branch is on."""
+        found: Flags = (on[branch // 64] >> np.uint64(branch % 64)) & np.uint64(1) != 0
+        return found
+
+    def solve(self, figure: Numbers, extra: Numbers, on: Words) -> tuple[Columns, Roots]:
+        """Return (volts, root) of the questions with these figures, added branches and conducting branches."""
+        added = np.array([len(each) for each in self.extras])[extra]
+        if not added.any():
+            solved = self._solve(self.network.plan, figure, on)
+            return solved.volts, solved.root
+        volts: Columns = np.empty((self.network.size, len(figure)), dtype=complex)
+        root: Roots = np.empty((self.network.size, len(figure)), dtype=np.int16)
+        few, many = np.flatnonzero(added <= 1), np.flatnonzero(added > 1)
+        if len(few):
+            volts[:, few], root[:, few] = self._with_one_at_most(figure[few], extra[few], on[:, few])
+        for number in np.unique(extra[many]).tolist():
+            at = np.flatnonzero(extra == number)
+            volts[:, at], root[:, at] = self._with_several(figure[at], on[:, at], self.extras[number])
+        return volts, root
+
+    def _with_one_at_most(self, figure: Numbers, extra: Numbers, on: Words) -> tuple[Columns, Roots]:
+        """Solve what is asked with one added branch or none: those without it first, each once."""
+        first, base_of = distinct_columns(np.concatenate((on, figure.astype(np.uint64)[None])))
+        plan = self.network.plan
+        base = self._solve(plan, figure[first], on[:, first])
+        volts, root = base.volts[:, base_of], base.root[:, base_of]
+        branches = [each[0] if each else (0, 0, 1.0) for each in self.extras]
+        a, b = (np.array([each[end] for each in branches], dtype=np.intp)[extra] for end in (0, 1))
+        ohms = np.array([1 / each[2] for each in branches])[extra]
+        at = np.flatnonzero(a != b)
+        levels = self._assembly(plan).levels
+        volts[:, at], root[:, at] = with_shorts(levels, base, base_of[at], a[at], b[at], ohms[at])
+        return volts, root
+
+    def _with_several(self, figure: Numbers, on: Words, added: tuple[Extra, ...]) -> tuple[Columns, Roots]:
+        plan = self.network.plan_with(frozenset((a, b) for a, b, _ in added))
+        solved = self._solve(plan, figure, on, added)
+        return solved.volts, solved.root
+
+    def _solve(self, plan: Plan, figure: Numbers, on: Words, added: tuple[Extra, ...] = NO_EXTRAS) -> Solved:
+        assembly = self._assembly(plan)
+        entries = assembly.entries(figure, on)
+        for a, b, siemens in added:
+            entries[plan.entry_of[a, b]] += siemens
+        return eliminate_columns(assembly.levels, entries, self._injected(figure, on))
+
+    def _injected(self, figure: Numbers, on: Words) -> Columns:
+        injected = np.zeros((self.network.size, len(figure)), dtype=complex)
+        for at, source in enumerate(self.figures[0].sources):
+            amps = np.array([each.sources[at].emf * each.sources[at].siemens for each in self.figures])[figure]
+            amps[~self.is_on(on, source.slot)] = 0.0
+            a, b = self.network.branches[source.slot].nodes
+            injected[a] += amps
+            injected[b] -= amps
+        return injected
+
+    def _assembly(self, plan: Plan) -> _Assembly:
+        found = self._of_plan.get(id(plan))
+        if found is None:
+            found = self._of_plan[id(plan)] = _Assembly(self, plan)
+        return found
+
+
+class _Assembly:
+    """Where branches go in the entries of a plan: what never switches is summed once for each of the figures."""
+
+    def __init__(self, table: FigureTable, plan: Plan) -> None:
+        network = table.network
+        self.plan = plan
+        self.levels = _levels(network, plan)
+        entry = plan.entries(branch.nodes for branch in network.branches)
+        switches = (table.on != table.off).any(axis=1).tolist()
+        fixed = [at for at, place in enumerate(entry) if place >= 0 and not switches[at]]
+        switching = [at for at, place in enumerate(entry) if place >= 0 and switches[at]]
+        self.fixed = np.zeros((plan.size, len(table.figures)), dtype=complex)
+        for at in fixed:
+            self.fixed[entry[at]] += table.on[at]
+        self.where: Gathered = gathered([entry[at] for at in switching])
+        in_order = [switching[at] for at in self.where.order]
+        self.when_on, self.when_off = table.on[in_order], table.off[in_order]
+        self.word = np.array([at // 64 for at in in_order], dtype=np.intp)
+        self.bit = np.array([at % 64 for at in in_order], dtype=np.uint64)[:, None]
+        self.one_figure = len(table.figures) == 1
+
+    def entries(self, figure: Numbers, on: Words) -> Columns:
+        """Return the entries of each column."""
+        entries = self.fixed[:, figure]
+        if len(self.word):
+            is_on = (on[self.word] >> self.bit) & np.uint64(1) != 0
+            if self.one_figure:
+                siemens = np.where(is_on, self.when_on, self.when_off)
+            else:
+                siemens = np.where(is_on, self.when_on[:, figure], self.when_off[:, figure])
+            total = siemens[: self.where.ranks[0][1]]
+            for start, end in self.where.ranks[1:]:
+                total[: end - start] += siemens[start:end]
+            entries[self.where.targets] += total
+        return entries
+
+
+def _numbers(tuples: Sequence[Sequence[float]]) -> Floats:
+    """Return tuples, one for each of the figures, as an array with a column for each."""
+    return np.array(tuples, dtype=np.float64).reshape(len(tuples), -1).T.copy()
+
+
+def _phasors(tuples: Sequence[Sequence[complex]]) -> Columns:
+    return np.array(tuples, dtype=np.complex128).reshape(len(tuples), -1).T.copy()
+
+
+def _levels(network: Network, plan: Plan) -> Levels:
+    key = ("levels", id(plan))
+    found = network.made.get(key)
+    if found is None:
+        # The plan is kept beside its levels, so that its identity stays its own.
+        found = network.made[key] = (levels_of(plan), plan)
+    return cast("tuple[Levels, Plan]", found)[0]

@@ -1,0 +1,96 @@
+"""The linear questions of many columns: each distinct one is assembled and solved once, all new ones together.
+
+What columns need of an answer while they settle is kept apart from the volts: the volts across each judged element,
+the amps of each fuse, and whether anything that is judged lies where something unknown reaches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from app.circuit.batch.asked import Asked, word_count
+from app.circuit.batch.distinct import distinct_columns
+from app.circuit.batch.elimination import Columns, Roots
+from app.circuit.batch.figure_table import FigureTable
+from app.circuit.batch.part_table import Numbers, Words
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+
+class Questions:
+    """Distinct questions by number. ``across`` are volts (judged element, question), ``amps`` those of fuses."""
+
+    def __init__(self, asked: Asked) -> None:
+        self.network = asked.network
+        self.table = FigureTable(asked.network, asked.figures, asked.extras)
+        self.across: Floats = np.zeros((len(self.network.judged_nodes), 0))
+        self.amps: Floats = np.zeros((len(self.network.fuse_nodes), 0))
+        self.doubtful: Flags = np.zeros(0, dtype=bool)
+        self.keys: Words = np.zeros((word_count(self.network) + 1, 0), dtype=np.uint64)
+        looked_at = {node for pair in (*self.network.judged_nodes, *self.network.fuse_nodes) for node in pair}
+        self._looked_at = np.array(sorted(looked_at), dtype=np.intp)
+        self._touched = np.array(list(self.network.touched), dtype=np.intp)
+        self._number_of: dict[bytes, int] = {}
+        self._solved: list[tuple[Columns, Roots]] = []
+
+    def numbers(self, figure: Numbers, extra: Numbers, on: Words) -> Numbers:
+        """Return the number of the question of each column; what is new is solved."""
+        asked = (figure * len(self.table.extras) + extra).astype(np.uint64)
+        keys = np.concatenate((on, asked[None]))
+        first, inverse = distinct_columns(keys)
+        found = np.empty(len(first), dtype=np.int64)
+        new: list[int] = []
+        rows = np.ascontiguousarray(keys[:, first].T)
+        for at in range(len(first)):
+            key = rows[at].tobytes()
+            number = self._number_of.get(key)
+            if number is None:
+                number = self._number_of[key] = len(self._number_of)
+                new.append(at)
+            found[at] = number
+        if new:
+            at_first = first[new]
+            self._solve(figure[at_first], extra[at_first], on[:, at_first])
+            self.keys = np.concatenate((self.keys, keys[:, at_first]), axis=1)
+        return found[inverse]
+
+    def solutions(self) -> tuple[Columns, Roots]:
+        """Return (volts at 100 % supply, root) of every node (row) for each question."""
+        if len(self._solved) != 1:
+            volts = np.concatenate([volts for volts, _ in self._solved], axis=1)
+            root = np.concatenate([root for _, root in self._solved], axis=1)
+            self._solved = [(volts, root)]
+        return self._solved[0]
+
+    def _solve(self, figure: Numbers, extra: Numbers, on: Words) -> None:
+        volts, root = self.table.solve(figure, extra, on)
+        self._solved.append((volts, root))
+        across = _across(self.network.judged_nodes, volts, root)
+        self.across = np.concatenate((self.across, across), axis=1)
+        self.amps = np.concatenate((self.amps, self._fuse_amps(figure, on, volts)), axis=1)
+        self.doubtful = np.concatenate((self.doubtful, self._doubtful(root)))
+
+    def _fuse_amps(self, figure: Numbers, on: Words, volts: Columns) -> Floats:
+        rows = []
+        for branch, (a, b) in zip(self.network.fuse_branches, self.network.fuse_nodes, strict=True):
+            is_whole = self.table.is_on(on, branch)
+            rows.append(np.where(is_whole, np.abs((volts[a] - volts[b]) * self.table.on[branch][figure]), 0.0))
+        return np.array(rows).reshape(len(rows), len(figure))
+
+    def _doubtful(self, root: Roots) -> Flags:
+        if not len(self._touched):
+            return np.zeros(root.shape[1], dtype=bool)
+        found: Flags = (root[self._touched][:, None] == root[self._looked_at]).any(axis=(0, 1))
+        return found
+
+
+def _across(nodes: Sequence[tuple[int, int]], volts: Columns, root: Roots) -> Floats:
+    """Return the volts across pairs of nodes; 0 where the two lie apart."""
+    if not nodes:
+        return np.zeros((0, volts.shape[1]))
+    a, b = (np.array(side, dtype=np.intp) for side in zip(*nodes, strict=True))
+    return np.where(root[a] == root[b], np.abs(volts[a] - volts[b]), 0.0)
