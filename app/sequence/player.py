@@ -1,0 +1,141 @@
+"""Plays one instant after another: how all parts stand, what is told, and when the next timer runs out."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping, Sequence
+
+from app.circuit.cast import local_bits
+from app.circuit.logic import PartScene
+from app.circuit.network import Circuit, Network
+from app.circuit.operating_point import Unsettled
+from app.circuit.scene import Scene
+from app.circuit.situation import Situation
+from app.circuit.timing import Phases
+from app.sequence.causes import Known
+from app.sequence.change import Change, News
+from app.sequence.moment import Moment
+from app.sequence.moments import LONGEST_BEFORE_MS, MOST_INSTANTS, MOST_INSTANTS_BEFORE, REST_MS
+from app.sequence.stage import Played, play, scene_at, stage_of
+from app.sequence.standing import Standing, later, next_due, resting, standing_after, state_of, to_come
+from app.sequence.teller import Teller
+from app.sequence.tracing import Tracer, ends_of, on_or_off
+
+
+class Player:
+    """The circuit in a situation, going from instant to instant. Times are in milliseconds."""
+
+    def __init__(self, circuit: Circuit, situation: Situation) -> None:
+        self.circuit = circuit
+        self.stage = stage_of(circuit, situation)
+        self.standings: dict[str, Standing] = {
+            place.part: resting(place.template) for network in circuit.networks for place in network.places
+        }
+        self.known: dict[str, Known] = {}
+        self.phases: dict[str, Phases] = {}
+        self.parts: dict[str, PartScene] = self.stage.parts()
+        self.last: dict[Network, Played] = {}
+        self.teller = Teller()
+        self.moments: list[Moment] = []
+        self.blown: dict[str, float] = {}
+        self.unsettled: list[tuple[float, Unsettled]] = []
+        self.now = 0
+        self.instants = 0
+
+    def stand(self) -> None:
+        """Begin: let the situation settle from rest, and a day pass, of which nothing is told."""
+        self._settle_all(News(), told=False)
+        while (
+            (due := self.next_due()) is not None and due <= LONGEST_BEFORE_MS and self.instants < MOST_INSTANTS_BEFORE
+        ):
+            self.now = due
+            self._settle_all(News(), told=False)
+        waited = self.now + (REST_MS if self.next_due() is None else 0)
+        self.standings = {part: later(standing, -waited) for part, standing in self.standings.items()}
+        self.now = self.instants = 0
+        for played in self.last.values():
+            self._show(played)
+        self._note()
+
+    def instant(self, now: int, changes: Sequence[Change]) -> None:
+        """Play an instant: make the changes, let what is due run out, settle, and tell what moved."""
+        self.now = now
+        self.teller.begin(now)
+        if changes:
+            situation = self.stage.situation
+            for change in changes:
+                situation = change.made_to(situation)
+            self.stage = stage_of(self.circuit, situation, self.stage)
+            self.parts = self.stage.parts()
+        self._settle_all(News(tuple(changes)), told=True)
+        self._note()
+
+    def next_due(self) -> int | None:
+        """Return the next instant at which a timer runs out."""
+        found = (next_due(part, self.standings[name], self.now) for name, part in self.parts.items())
+        return min((at for at in found if at is not None), default=None)
+
+    def to_come(self) -> Hashable:
+        """Return what tells two instants apart for all that is to come without further changes."""
+        return tuple(to_come(part, self.standings[name], self.now) for name, part in sorted(self.parts.items()))
+
+    def is_weary(self) -> bool:
+        """Return whether there have been so many instants that the run is to be cut off."""
+        return self.instants >= MOST_INSTANTS
+
+    def chatters(self) -> bool:
+        """Return whether something chatters for good, or never settles, as it stands now."""
+        return any(played.unsettled is not None and played.mover is None for played in self.last.values())
+
+    def _settle_all(self, news: News, *, told: bool) -> None:
+        self.instants += 1
+        before, self.last = self.last, {}
+        for scene in self.stage.scenes:
+            at = scene_at(scene, self.standings, self.now)
+            last = before.get(scene.network)
+            if last is None or not _stays(last, at, self.standings):
+                last = self._settle(at, news, told=told)
+            self.last[scene.network] = last
+            for place, part in zip(scene.network.places, at.cast.parts, strict=True):
+                self.phases[place.part] = part.phases or ()
+
+    def _settle(self, scene: Scene, news: News, *, told: bool) -> Played:
+        played = play(scene, self.standings)
+        network = scene.network
+        if told:
+            Tracer(network, news, self.teller, self.known, self.phases).trace(played, self.standings)
+            if played.unsettled is not None:
+                self.unsettled.append((self.now / 1000, played.unsettled))
+        for fuse, amps in played.settled.blown.items():
+            self.blown[network.branches[network.fuse_branches[fuse]].name] = amps
+        for place, part, memory in zip(network.places, scene.cast.parts, played.onward.memory, strict=True):
+            standing = self.standings[place.part]
+            self.standings[place.part] = standing_after(part, standing, played.onward, place, memory, self.now)
+        return played
+
+    def _show(self, played: Played) -> None:
+        """Note how everything in a network stands at the beginning."""
+        scene = played.scene
+        for place, part, memory in zip(scene.network.places, scene.cast.parts, played.onward.memory, strict=True):
+            known, _ = part.look(local_bits(place, played.onward.held, played.onward.opened), memory)
+            self.known[place.part] = known
+            for state, _ in place.template.states:
+                self.teller.show(f"state:{place.part}.{state}", on_or_off(known[state]))
+        for what, now in ends_of(played):
+            self.teller.show(what, now)
+
+    def _note(self) -> None:
+        played = tuple(self.last.values())
+        self.moments.append(Moment(self.now, self.stage.circuit, self.stage.situation, played, dict(self.blown)))
+
+
+def _stays(last: Played, scene: Scene, standings: Mapping[str, Standing]) -> bool:
+    """Return whether a network, asked again from where it had come to, would stay there."""
+    before = last.scene
+    same = (
+        before.cast is scene.cast
+        and before.figures == scene.figures
+        and before.supply == scene.supply
+        and before.extras == scene.extras
+        and before.opened == scene.opened
+    )
+    return same and state_of(scene.network, standings, scene.opened) == last.onward
