@@ -23,12 +23,14 @@ MACHINERY = frozenset(
         "facts",
         "finding",
         "fixes",
+        "folding",
         "help",
         "outcome",
         "registry",
         "rule",
         "samples",
         "setup_trial",
+        "shown",
     }
 )
 """The modules of this package that are not rules."""
@@ -76,6 +78,7 @@ def _rule_in(module: ModuleType, file_name: str) -> Rule:
             good=tuple(module.GOOD),
             bad=tuple(module.BAD),
             check=module.check,
+            together=getattr(module, "TOGETHER", ""),
         )
     except AttributeError as missing:
         raise TypeError(f"app/checks/{file_name}.py is no whole rule: {missing}") from missing
