@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
+import hypothesis
 import pytest
 from playwright.sync_api import Browser, sync_playwright
+
+# A mutant is noticed by its first failure: nothing is gained by finding the smallest one.
+hypothesis.settings.register_profile(
+    "mutation",
+    phases=(hypothesis.Phase.explicit, hypothesis.Phase.generate),
+    derandomize=True,
+    database=None,
+)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -24,3 +33,23 @@ def browser() -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
         yield started
         started.close()
+
+
+@pytest.fixture
+def tell(record_property: Callable[[str, object], None]) -> Callable[[str], None]:
+    """Return what a test tells a figure with; all that was told stands at the end of the run."""
+
+    def tell_once(text: str) -> None:
+        record_property("told", text)
+
+    return tell_once
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print what tests told."""
+    reports = [report for reports in terminalreporter.stats.values() for report in reports]
+    told = {text for report in reports for word, text in getattr(report, "user_properties", ()) if word == "told"}
+    if told:
+        terminalreporter.section("figures told by tests")
+        for text in sorted(told):
+            terminalreporter.write_line(text)

@@ -1,86 +1,92 @@
-"""Our volts against ngspice on our own deck, for every demo and call and for circuits of our own."""
+"""Our volts against ngspice on our own deck: every demo in every situation, circuits of our own, networks by chance."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from random import Random
 
 import pytest
 
-from app.catalogue.catalogue import Catalogue, figure, settings_of
-from app.circuit.netlist import netlist
-from app.circuit.network import Circuit, build_circuit
-from app.circuit.operating_point import OperatingPoint
+from app.catalogue.catalogue import Catalogue
+from app.checks.outcome import groups_of
+from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
 from app.circuit.situations import situations_of
-from app.circuit.solve import solve_all
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, asking, demo_layouts, faulty, sketch
-from tests.circuit.spice import element_nodes, mapped, run_decks
+from tests.circuit.chance import FAULT_NAMES, fault_by_chance, layout_by_chance, situation_by_chance
+from tests.circuit.spice_agreement import LIMIT, Agreement, Case, agreement, settled_points
 
 DEMOS = demo_layouts()
 LARGE = [name for name, (layout, _) in DEMOS.items() if len(layout.parts) >= 20]
+Tell = Callable[[str], None]
 
 
-def difference(point: OperatingPoint, deck: str, volts: dict[str, complex]) -> float:
-    """Return the largest difference of a terminal, in volts or as a share of it, whichever is the smaller."""
-    nodes = mapped(deck)
-    worst = 0.0
-    for name, state in point.terminals.items():
-        assert (state.volts is not None) == (name in nodes), name
-        if state.volts is not None:
-            apart = abs(state.volts - volts[nodes[name]])
-            worst = max(worst, min(apart, apart / max(abs(state.volts), 1e-300)))
-    return worst
+def agrees(folder: Path, cases: list[Case]) -> Agreement:
+    found = agreement(folder, cases)
+    assert found.worst <= LIMIT
+    return found
 
 
-def worst_difference(folder: Path, circuit: Circuit, situations: list[Situation]) -> float:
-    points = [point for point in solve_all(circuit, situations) if point.settled]
-    decks = [netlist(circuit, point.situation) for point in points]
-    found = run_decks(folder, decks)
-    for point, deck, volts in zip(points, decks, found, strict=True):
-        states_hold(circuit, point, deck, volts)
-    return max(difference(*each) for each in zip(points, decks, found, strict=True))
-
-
-def states_hold(circuit: Circuit, point: OperatingPoint, deck: str, volts: dict[str, complex]) -> None:
-    """With the volts of ngspice, every coil, input and fuse is in a state that it may be in."""
-    for name, (a, b) in element_nodes(deck).items():
-        element = circuit.elements.get(name)
-        if element is None:
-            continue
-        part = name.partition(".")[0]
-        values = settings_of(circuit.catalogue.kind(circuit.layout.parts[part].kind), circuit.layout.parts[part])
-        across = abs(volts[a] - volts[b])
-        state = point.elements[name].state
-        if element.is_ == "coil":
-            rated = figure(element.volts, values)
-            lets_go, pulls = (figure(share, values) * rated for share in (element.drop_out, element.pull_in))
-            assert across >= lets_go - 1e-6 if state == "pulled-in" else across < pulls + 1e-6, name
-        elif element.is_ == "input":
-            threshold = figure(element.threshold_volts, values)
-            assert across >= 0.8 * threshold - 1e-6 if state == "on" else across < threshold + 1e-6, name
-        elif element.is_ == "fuse":
-            assert state == "whole"
-            assert across / 0.03 <= 1.35 * figure(element.amps, values) + 1e-6, name
-
-
-@pytest.mark.parametrize("name", [name for name in DEMOS if name not in LARGE])
-def test_demo_agrees_with_ngspice(name: str, tmp_path: Path) -> None:
-    layout, catalogue = DEMOS[name]
-    assert worst_difference(tmp_path, build_circuit(layout, catalogue), situations_of(layout, catalogue)) <= 1e-6
+def test_the_calls_of_small_demos_agree_with_ngspice(tmp_path: Path, tell: Tell) -> None:
+    cases = [
+        case
+        for name, (layout, catalogue) in DEMOS.items()
+        if name not in LARGE
+        for case in settled_points(layout, catalogue, situations_of(layout, catalogue))
+    ]
+    tell(agrees(tmp_path, cases).told("calls of the small demo jobs"))
 
 
 @pytest.mark.parametrize("name", LARGE)
 def test_some_calls_of_large_demo_agree_with_ngspice(name: str, tmp_path: Path) -> None:
     layout, catalogue = DEMOS[name]
-    assert worst_difference(tmp_path, build_circuit(layout, catalogue), situations_of(layout, catalogue)[::20]) <= 1e-6
+    agrees(tmp_path, settled_points(layout, catalogue, situations_of(layout, catalogue)[::20]))
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", LARGE)
-def test_every_call_of_large_demo_agrees_with_ngspice(name: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_situation_of_demo_agrees_with_ngspice(name: str, tmp_path: Path, tell: Tell) -> None:
     layout, catalogue = DEMOS[name]
-    assert worst_difference(tmp_path, build_circuit(layout, catalogue), situations_of(layout, catalogue)) <= 1e-6
+    groups = groups_of(build_circuit(layout, catalogue))
+    situations = [deviation.situation() for group in groups for deviation in group.looked_at()]
+    tell(agrees(tmp_path, settled_points(layout, catalogue, situations)).told(f"every situation of {name}"))
+
+
+def networks_by_chance(seed: str, count: int) -> list[Case]:
+    """Return settled networks of any kinds with coils, contacts, sources and up to three faults."""
+    chance = Random(seed)
+    found: list[Case] = []
+    while len(found) < count:
+        layout = layout_by_chance(chance, CATALOGUE, fewest=4, most=12, unknown=0.01)
+        situation = situation_by_chance(chance, layout, CATALOGUE, faults=chance.randint(0, 3))
+        found += settled_points(layout, CATALOGUE, [situation])
+    return found
+
+
+def test_networks_by_chance_agree_with_ngspice(tmp_path: Path, tell: Tell) -> None:
+    tell(agrees(tmp_path, networks_by_chance("a slice", 150)).told("networks by chance"))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", ["clay", "loam", "marl", "peat"])
+def test_many_networks_by_chance_agree_with_ngspice(seed: str, tmp_path: Path, tell: Tell) -> None:
+    tell(agrees(tmp_path, networks_by_chance(seed, 750)).told(f"networks by chance, {seed}"))
+
+
+def test_each_class_of_fault_agrees_with_ngspice(tmp_path: Path, tell: Tell) -> None:
+    cases: list[Case] = []
+    for is_ in FAULT_NAMES:
+        chance = Random(is_)
+        met = len(cases)
+        while len(cases) < met + 10:
+            layout = layout_by_chance(chance, CATALOGUE)
+            situation = situation_by_chance(chance, layout, CATALOGUE)
+            fault = fault_by_chance(chance, layout, CATALOGUE, dict(situation.set), is_)
+            if fault is not None:
+                cases += settled_points(layout, CATALOGUE, [situation.model_copy(update={"faults": (fault,)})])
+    tell(agrees(tmp_path, cases).told("each class of fault"))
 
 
 def long_run() -> Layout:
@@ -135,4 +141,4 @@ OWN: dict[str, tuple[Layout, Catalogue, list[Situation]]] = {
 @pytest.mark.parametrize("name", OWN)
 def test_own_circuit_agrees_with_ngspice(name: str, tmp_path: Path) -> None:
     layout, catalogue, situations = OWN[name]
-    assert worst_difference(tmp_path, build_circuit(layout, catalogue), situations) <= 1e-6
+    agrees(tmp_path, settled_points(layout, catalogue, situations))

@@ -1,0 +1,109 @@
+"""Breaks the engine and the rules a little, many times, and tells what no test noticed.
+
+``python -m tests.mutation [COUNT] [SEED]`` copies the tree to a temporary folder, lets mutmut make every mutant of
+``app/circuit`` and ``app/checks``, tries a seeded sample of them, and prints the survivors with their changes. It
+fails only when the rate of noticed mutants falls below ``LEAST_NOTICED``: a survivor is for a person to look at,
+since some mutants change nothing that can be seen (a cache, an order, the wording of an error).
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from random import Random
+
+ROOT = Path(__file__).resolve().parents[2]
+COPIED = ("app", "tests", "demo_jobs", "static", "templates")
+COPIED_FILES = ("pyproject.toml", "README.md", "DEVELOPERS.md", "Makefile")
+MUTATED = ("app/circuit/*", "app/checks/*")
+TESTS = ("tests/circuit", "tests/checks", "tests/outside")
+COUNT, SEED = 150, "rungwright"
+LEAST_NOTICED = 0.75
+FIRST = "app.circuit.impedance.x_wire_ohms__mutmut_1"
+"""Any mutant that is always there: asking for it makes all of them and learns which test reaches which function."""
+NOTICED = {"killed", "timeout", "segfault", "suspicious"}
+
+
+def copy_tree(folder: Path) -> None:
+    """Copy what the tests need, with the settings of mutmut."""
+    for name in COPIED:
+        shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in COPIED_FILES:
+        shutil.copy2(ROOT / name, folder / name)
+    said = {
+        "source_paths": ["app"],
+        "only_mutate": list(MUTATED),
+        "also_copy": [*COPIED, *COPIED_FILES],
+        "pytest_add_cli_args": ["-p", "no:randomly", "-p", "no:cacheprovider", "--hypothesis-profile=mutation"],
+        "pytest_add_cli_args_test_selection": list(TESTS),
+    }
+    lines = [f"{name} = {value}" for name, value in said.items()]
+    # The forks start from a process that has run nothing yet: what a first test keeps must not hide a mutant.
+    lines += ['process_isolation = "forkserver"', "timeout_multiplier = 2.0", "timeout_constant = 10.0"]
+    lines += ["track_dependencies = false", "use_git_change_detection = false"]
+    with (folder / "pyproject.toml").open("a", encoding="utf-8") as settings:
+        settings.write("\n".join(["", "[tool.mutmut]", *lines, ""]))
+
+
+def mutmut(folder: Path, *words: str) -> str:
+    """Run mutmut and return what it prints.
+
+    Raises:
+        RuntimeError: it failed.
+    """
+    done = subprocess.run(
+        [str(Path(sys.executable).with_name("mutmut")), *words],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
+    )
+    if done.returncode:
+        raise RuntimeError(f"mutmut {words[0]} failed:\n{done.stdout[-3000:]}\n{done.stderr[-3000:]}")
+    return done.stdout
+
+
+def statuses(folder: Path) -> dict[str, str]:
+    """Return what became of each mutant, by its name."""
+    lines = mutmut(folder, "results", "--all", "true").splitlines()
+    return dict(line.strip().split(": ") for line in lines if ": " in line)
+
+
+def run(count: int, seed: str) -> float:
+    """Try a sample, print what happened, and return the share that was noticed."""
+    start = time.perf_counter()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        copy_tree(folder)
+        mutmut(folder, "run", "--max-children", "2", FIRST)
+        every = sorted(statuses(folder))
+        made_s = time.perf_counter() - start
+        print(f"{len(every)} mutants of {' and '.join(MUTATED)}, made and traced in {made_s:.0f} s", flush=True)
+        sample = sorted(Random(seed).sample(every, min(count, len(every))))
+        mutmut(folder, "run", "--max-children", "2", *sample)
+        found = statuses(folder)
+        noticed = [mutant for mutant in sample if found[mutant] in NOTICED]
+        for mutant in sample:
+            if mutant not in noticed:
+                print(f"\n{mutmut(folder, 'show', mutant)}", flush=True)
+    rate = len(noticed) / len(sample)
+    took_s = time.perf_counter() - start
+    print(f"mutation, seed {seed!r}: {len(noticed)} of {len(sample)} noticed ({rate:.0%}), {took_s:.0f} s in all")
+    return rate
+
+
+def main(words: list[str]) -> int:
+    """Run with the count and the seed that the command names."""
+    count = int(words[0]) if words else COUNT
+    seed = words[1] if len(words) > 1 else SEED
+    return 0 if run(count, seed) >= LEAST_NOTICED else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
