@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from functools import cached_property
 
 from app.catalogue.kind import Coil, Contact, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
-from app.circuit.lazy import Lazy
+from app.circuit.lazy import Lazy, Made
 from app.circuit.network import Circuit, Network
 from app.circuit.operating_point import (
     ConductorState,
@@ -24,6 +24,7 @@ from app.circuit.operating_point import (
 from app.circuit.seen import GROUND, Seen
 from app.circuit.situation import Situation
 from app.circuit.view import View, Views
+from app.job.model import UnknownEnd
 from app.job.names import part_of
 
 LEAST_AMPS_WITH_DIRECTION = 1e-3
@@ -49,6 +50,16 @@ class Answering:
             for seen in view.seen
         )
 
+    def could_meet(self) -> frozenset[int]:
+        """Return the components that something unseen could join to others."""
+        return frozenset(
+            number
+            for view in self.views.each()
+            if view.network.touched
+            for node, number in enumerate(view.component_of_node)
+            if any(seen.snapshot.doubt.may_meet(node) for seen in view.seen)
+        )
+
     def component(self, terminal: str) -> int:
         """Return the number of the component of a terminal."""
         view = self.view_of(terminal)
@@ -66,7 +77,7 @@ class Answering:
 
     def _terminal_in(self, view: View, seen: Seen, node: int) -> TerminalState:
         root = seen.snapshot.solution.root[node]
-        if root in seen.snapshot.doubt.roots:
+        if seen.snapshot.doubt.hides(node):
             return TerminalState(unknown=True, why=_why_unknown(seen, root))
         reference = seen.references.get(root)
         if reference is not None:
@@ -82,30 +93,34 @@ class Answering:
         view = self.view_of(name)
         element = self.circuit.elements[name]
         if isinstance(element, Opaque):
-            return ElementState(None, 0.0, "unknown")
+            return ElementState(None, 0.0, "unknown", amps_unknown=True)
         states = [self._element_in(view.network, seen, name) for seen in view.seen]
         first = states[0]
         slack = view.seen[0].snapshot.scene.figures.slack_volts
         if all(_same_element(first, other, slack) for other in states[1:]):
             return first
-        return ElementState(None, 0.0, "unknown")
+        return ElementState(None, 0.0, "unknown", amps_unknown=True)
 
     def _element_in(self, network: Network, seen: Seen, name: str) -> ElementState:
         at = network.branch_of.get(name)
         if at is None:
             join = network.join_of[name]
             node = network.node_of[network.joins[join].points[0]]
-            if seen.snapshot.solution.root[node] in seen.snapshot.doubt.roots:
-                return ElementState(None, 0.0, "unknown")
-            return ElementState(0.0, abs(seen.join_amps[join]), "")
+            if seen.snapshot.doubt.hides(node):
+                return ElementState(None, 0.0, "unknown", amps_unknown=True)
+            unsure = seen.snapshot.doubt.hides_join_amps(node)
+            return ElementState(0.0, abs(seen.join_amps[join]), "", unsure)
         a, b = network.branches[at].nodes
-        roots = seen.snapshot.doubt.roots
-        root = seen.snapshot.solution.root
-        if root[a] in roots or root[b] in roots or seen.snapshot.doubt.branches >> at & 1:
-            return ElementState(None, 0.0, "unknown")
-        across = seen.across(at)
+        doubt = seen.snapshot.doubt
         state = self._state_word(network, seen, name, at)
-        return ElementState(None if across is None else abs(across), abs(seen.through(at)), state)
+        if doubt.branches >> at & 1:
+            return ElementState(None, 0.0, "unknown", amps_unknown=True)
+        amps = abs(seen.through(at))
+        unsure = doubt.hides_amps(a, b, _siemens(seen, at), amps)
+        if doubt.hides(a) or doubt.hides(b):
+            return ElementState(None, 0.0, state or "unknown", unsure)
+        across = seen.across(at)
+        return ElementState(None if across is None else abs(across), amps, state, unsure)
 
     def _state_word(self, network: Network, seen: Seen, name: str, branch: int) -> str:
         on = bool(seen.snapshot.on >> branch & 1)
@@ -124,13 +139,14 @@ class Answering:
     def source(self, name: str) -> SourceState:
         """Return what a source gives; nothing where it is unknown."""
         state = self.element_states[name]
-        return SourceState((state.volts or 0.0) * state.amps, state.amps)
+        return SourceState((state.volts or 0.0) * state.amps, state.amps, state.amps_unknown)
 
     def conductor(self, name: str) -> ConductorState:
         """Return what a conductor carries."""
         landed = self.circuit.layout.conductors[name].landed()
         if len(landed) < 2:
-            return ConductorState(0.0)
+            unseen = any(isinstance(end, UnknownEnd) for end in self.circuit.layout.conductors[name].ends)
+            return ConductorState(0.0, unknown=bool(landed) and unseen)
         view = self.view_of(landed[0])
         states = [_conductor_in(view.network, seen, name) for seen in view.seen]
         first = states[0]
@@ -161,6 +177,7 @@ def operating_point(circuit: Circuit, situation: Situation, views: Views) -> Ope
         blown={name: amps for view in stirring for name, amps in sorted(view.blown.items())},
         component=Lazy(circuit.terminals, answering.component),
         effects_in_doubt=tuple(sorted(effect for view in stirring for effect in view.effects[1])),
+        could_meet=Made(answering.could_meet),
     )
 
 
@@ -187,13 +204,20 @@ def _same_element(one: ElementState, other: ElementState, slack: float) -> bool:
     return abs((one.volts or 0) - (other.volts or 0)) <= slack and abs(one.amps - other.amps) <= 1e-9
 
 
+def _siemens(seen: Seen, branch: int) -> complex:
+    figures = seen.snapshot.scene.figures
+    return figures.on[branch] if seen.snapshot.on >> branch & 1 else figures.off[branch]
+
+
 def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     at = network.branch_of.get(name)
     points = network.branches[at].points if at is not None else network.joins[network.join_of[name]].points
     root = seen.snapshot.solution.root[network.node_of[points[0]]]
-    if root in seen.snapshot.doubt.roots:
-        return ConductorState(0.0, unknown=True)
+    doubt = seen.snapshot.doubt
+    a, b = (network.node_of[point] for point in points)
     amps = seen.through(at) if at is not None else seen.join_amps[network.join_of[name]]
+    if doubt.hides_join_amps(a) if at is None else doubt.hides_amps(a, b, _siemens(seen, at), abs(amps)):
+        return ConductorState(0.0, unknown=True)
     reference = seen.references.get(root)
     if reference is None or abs(amps) < LEAST_AMPS_WITH_DIRECTION:
         return ConductorState(abs(amps))

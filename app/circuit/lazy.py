@@ -1,9 +1,9 @@
-"""A mapping whose values are worked out when somebody asks for them, each once."""
+"""A mapping whose values, and a collection whose members, are worked out when somebody asks for them, once."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 T = TypeVar("T")
 
@@ -38,3 +38,30 @@ class Lazy(Mapping[str, T]):
 
     def __repr__(self) -> str:
         return f"{type(self).__name__}({dict(self)!r})"
+
+
+class Made(Collection[T], Generic[T]):
+    """A set that is made when it is first asked."""
+
+    __slots__ = ("_found", "_make")
+
+    def __init__(self, make: Callable[[], frozenset[T]]) -> None:
+        self._make = make
+        self._found: frozenset[T] | None = None
+
+    def _members(self) -> frozenset[T]:
+        if self._found is None:
+            self._found = self._make()
+        return self._found
+
+    def __contains__(self, member: object) -> bool:
+        return member in self._members()
+
+    def __iter__(self) -> Iterator[T]:
+        return iter(self._members())
+
+    def __len__(self) -> int:
+        return len(self._members())
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({set(self._members())!r})"

@@ -92,11 +92,30 @@ class PartScene:
         known, _ = self._known(bits, memory)
         return [name for name, holds in self.template.effects if holds(known)]
 
+    def ways(self, bits: int, memory: Memory, doubt: int) -> list[int] | None:
+        """Return what may be on (bits by slot) when some elements are in doubt; None where they are too many."""
+        if doubt.bit_count() > MOST_DOUBTS:
+            return None
+        memories = self.memories(bits, memory, doubt)
+        found = dict.fromkeys(self.outcome(each, before).on for before in memories for each in _each(bits, doubt))
+        return list(found)
+
+    def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory]:
+        """Return what may be remembered after any number of passes in which what is in doubt went either way."""
+        found = [memory]
+        for before in found:
+            for each in _each(bits, doubt) if memory else ():
+                after = self.outcome(each, before).memory
+                if after not in found:
+                    found.append(after)
+        return found
+
     def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
         """Return the contacts (bits by slot) whose position depends on what is in ``doubt``."""
         if doubt.bit_count() > MOST_DOUBTS:
             return self.template.contacts
-        outcomes = [self.outcome(each, memory).on for each in _each(bits, doubt)]
+        memories = self.memories(bits, memory, doubt)
+        outcomes = [self.outcome(each, before).on for before in memories for each in _each(bits, doubt)]
         always, ever = outcomes[0], outcomes[0]
         for on in outcomes[1:]:
             always &= on
@@ -107,7 +126,8 @@ class PartScene:
         """Return the effects that hold or not depending on what is in ``doubt``."""
         if doubt.bit_count() > MOST_DOUBTS:
             return [name for name, _ in self.template.effects]
-        found = [self.effects(each, memory) for each in _each(bits, doubt)]
+        memories = self.memories(bits, memory, doubt)
+        found = [self.effects(each, before) for before in memories for each in _each(bits, doubt)]
         return [name for name, _ in self.template.effects if 0 < sum(name in each for each in found) < len(found)]
 
     def _work_out(self, bits: int, memory: Memory) -> Outcome:

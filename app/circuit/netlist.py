@@ -29,22 +29,30 @@ def netlist(circuit: Circuit, situation: Situation) -> str:
     circuit, views = views_of(circuit, situation)
     lines = ["* 24-volt control circuit: volts are RMS, node 0 is the simulator's own"]
     written = 0
+    is_earth_live = any(_earth_root(view.seen[0]) in view.seen[0].references for view in views)
     for view in views:
         if view.unsettled is not None:
             lines.append(
                 f"* this part does not settle ({view.unsettled.why}); what follows is the first state of its cycle"
             )
-        deck = _Deck(view.seen[0], circuit, first=written + 1)
+        deck = _Deck(view.seen[0], circuit, written + 1, is_earth_live)
         lines += deck.lines()
         written += deck.count
     lines += [f".ac lin 1 {circuit.frequency_hz} {circuit.frequency_hz}", ".end"]
     return "\n".join(lines) + "\n"
 
 
-class _Deck:
-    """The lines of one network. ``count`` is how many node numbers it used."""
+def _earth_root(seen: Seen) -> int:
+    return seen.snapshot.solution.root[seen.network.earth]
 
-    def __init__(self, seen: Seen, circuit: Circuit, first: int) -> None:
+
+class _Deck:
+    """The lines of one network. ``count`` is how many node numbers it used.
+
+    What is joined to earth is at 0 V without a source of its own where a source of another network reaches earth.
+    """
+
+    def __init__(self, seen: Seen, circuit: Circuit, first: int, is_earth_live: bool) -> None:
         self.seen = seen
         self.network: Network = seen.network
         self.circuit = circuit
@@ -54,14 +62,17 @@ class _Deck:
         for a, b in [*joins, *((a, b) for a, b, ohms in seen.snapshot.scene.joins if not ohms)]:
             union.join(a, b)
         self.set_of, self.count = union.numbered()
+        earth = _earth_root(seen)
+        self.earthed = {earth} - seen.references.keys() if is_earth_live and seen.has_ground else set[int]()
 
     def lines(self) -> Iterator[str]:
         """Yield the map, what is in the deck, and comments about what is not."""
         yield from self._map()
         yield from self._elements()
         for root, reference in sorted(self.seen.references.items()):
-            if root not in self.seen.snapshot.doubt.roots:
-                yield f"rtie{self.first + root} {self._node(self._reference_point(reference.name))} 0 1"
+            yield f"rtie{root}n{self.first} {self._node(self._reference_point(reference.name))} 0 1"
+        for root in self.earthed:
+            yield f"rtie{root}n{self.first} {self._node(len(self.network.points) - 1)} 0 1"
 
     def _node(self, point: int) -> int:
         return self.first + self.set_of[point]
@@ -71,7 +82,7 @@ class _Deck:
 
     def _is_live(self, point: int) -> bool:
         root = self.seen.snapshot.solution.root[self.network.node_of[point]]
-        return root in self.seen.references and root not in self.seen.snapshot.doubt.roots
+        return root in self.seen.references or root in self.earthed
 
     def _map(self) -> Iterator[str]:
         terminals: dict[int, list[str]] = {}
@@ -81,15 +92,12 @@ class _Deck:
         first_point = {self.set_of[point]: point for point in reversed(range(len(self.network.points)))}
         for number, names in sorted(terminals.items()):
             joined = " ".join(sorted(names))
-            if self._is_live(first_point[number]):
-                yield f"* map {self.first + number} {joined}"
-            elif self.seen.snapshot.solution.root[self.network.node_of[first_point[number]]] in self._unknown():
+            if self.seen.snapshot.doubt.hides(self.network.node_of[first_point[number]]):
                 yield f"* unknown: {joined}"
+            elif self._is_live(first_point[number]):
+                yield f"* map {self.first + number} {joined}"
             else:
                 yield f"* floating: {joined}"
-
-    def _unknown(self) -> frozenset[int]:
-        return self.seen.snapshot.doubt.roots
 
     def _elements(self) -> Iterator[str]:
         snapshot = self.seen.snapshot

@@ -6,7 +6,7 @@ RMS phasors; amps are magnitudes; a floating terminal has no volts at all, which
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -33,20 +33,23 @@ class ElementState:
 
     ``state`` is ``pulled-in``/``released`` for a coil, ``closed``/``open`` for a contact or jumper, ``whole``/``open``
     for a fuse, ``on``/``off`` for an input, source or powered load, ``unknown`` where nothing could be computed, and
-    empty for the rest. ``volts`` is None where it floats or is unknown.
+    empty for the rest. ``volts`` is None where it floats or is unknown. ``amps_unknown`` tells that something unseen
+    could add to ``amps``, which are those without it.
     """
 
     volts: float | None
     amps: float
     state: str = ""
+    amps_unknown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SourceState:
-    """What a source gives: volt-amperes and amps of its secondary."""
+    """What a source gives: volt-amperes and amps of its secondary; ``unknown`` where something unseen could add."""
 
     va: float
     amps: float
+    unknown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +87,7 @@ class OperatingPoint:
     opened the amps that it carried before. ``component`` gives for each terminal the number of the component in
     which it lies: two terminals have a reading between them exactly when they lie in the same one (0 V where it has
     no source). ``effects_in_doubt`` are those of which something unknown decides whether they hold.
-    ``sources`` carry nothing where they are unknown; their element says so.
+    ``could_meet`` are the components that something unseen could join to others of them.
     """
 
     situation: Situation
@@ -98,6 +101,7 @@ class OperatingPoint:
     blown: Mapping[str, float] = field(default_factory=dict)
     component: Mapping[str, int] = field(default_factory=dict)
     effects_in_doubt: tuple[tuple[str, str], ...] = ()
+    could_meet: Collection[int] = frozenset()
 
     def volts_between(self, a: str, b: str) -> float | None:
         """Return the volts that an ideal meter shows from ``a`` to ``b``; None where it floats or is unknown."""

@@ -17,7 +17,16 @@ def solve_each(network: Network, questions: Sequence[Question]) -> list[Solution
     return [_solve(network, plan, question) for question in questions]
 
 
-def _solve(network: Network, plan: Plan, question: Question) -> Solution:
+def respond(network: Network, question: Question, start: int, end: int) -> Solution:
+    """Return the volts that one ampere brings that enters at one node and leaves at another, all sources dead."""
+    plan = network.plan_with(frozenset((a, b) for a, b, _ in question.extras))
+    injected = [0j] * network.size
+    injected[start] += 1
+    injected[end] -= 1
+    return eliminate(plan, _entries(network, plan, question), injected)
+
+
+def _entries(network: Network, plan: Plan, question: Question) -> list[complex]:
     figures, on, extras = question
     fixed, switching = figures.assembled(network, plan)
     entries = fixed.copy()
@@ -25,6 +34,11 @@ def _solve(network: Network, plan: Plan, question: Question) -> Solution:
         entries[entry] += when_on if on >> bit & 1 else when_off
     for a, b, siemens in extras:
         entries[plan.entry_of[a, b]] += siemens
+    return entries
+
+
+def _solve(network: Network, plan: Plan, question: Question) -> Solution:
+    figures, on, _ = question
     injected = [0j] * network.size
     for source in figures.sources:
         if on >> source.slot & 1:
@@ -32,4 +46,4 @@ def _solve(network: Network, plan: Plan, question: Question) -> Solution:
             a, b = network.branches[source.slot].nodes
             injected[a] += amps
             injected[b] -= amps
-    return eliminate(plan, entries, injected)
+    return eliminate(plan, _entries(network, plan, question), injected)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 
-from app.circuit.doubt import NO_DOUBT, Doubt, doubt_in
+from app.circuit.doubt import NO_DOUBT, Doubt, doubt_in, doubtful_fuses
 from app.circuit.linear import Solution
 from app.circuit.operating_point import Unsettled
 from app.circuit.scene import Scene
@@ -65,6 +65,10 @@ def settle_from(scene: Scene, state: State, trail: list[Snapshot], *, may_try_mo
         if after in seen:
             # A state that follows itself has settled; a longer way back to a state is a cycle.
             cycle = trail[seen[after] :]
+            unsure = doubtful_fuses(scene, [each.doubt for each in cycle]) if scene.network.touched else 0
+            if unsure:
+                state = after._replace(fuse_doubt=after.fuse_doubt | unsure)
+                continue
             opening = _fuses_that_open(scene, cycle)
             if opening:
                 blown.update(opening)
@@ -90,9 +94,9 @@ def _pass(scene: Scene, state: State) -> Generator[Question, Solution, tuple[Sna
     solution = network.known.get(question)
     if solution is None:
         solution = yield question
-    doubt = doubt_in(scene, state, solution) if network.touched else NO_DOUBT
+    doubt = doubt_in(scene, state, on, solution) if network.touched else NO_DOUBT
     held = judged_on(scene, state.held, solution) & ~doubt.judged
-    return Snapshot(scene, state, on, solution, doubt), State(held, state.opened, memory, doubt.judged)
+    return Snapshot(scene, state, on, solution, doubt), State(held, state.opened, memory, doubt.judged, doubt.fuses)
 
 
 def judged_on(scene: Scene, held: int, solution: Solution) -> int:

@@ -18,12 +18,14 @@ class Question(NamedTuple):
 
 
 class State(NamedTuple):
-    """Judged elements that are on (bits), fuses that are open (bits), looping states, elements in doubt (bits)."""
+    """Judged elements that are on (bits), fuses that are open (bits), looping states, judged elements in doubt (bits),
+    fuses in doubt (bits)."""
 
     held: int
     opened: int
     memory: tuple[Memory, ...]
     doubt: int
+    fuse_doubt: int = 0
 
 
 def numbers(bits: int) -> list[int]:

@@ -1,0 +1,196 @@
+"""What unseen ends could do to the volts of one linear network; the law is told in ``app.circuit.doubt``.
+
+Every volt is the one with the unseen ends open, plus a share of each unknown: ``shift`` is what the middle of all
+unknowns adds, and each ``Swing`` how far one of them can move it either way. The bounds hold for any number of
+unknowns at once, because the network is linear. A voltage between hot and common through resistances and inductances
+lies in the circle over the two (Thales), so an unknown voltage is a middle and a radius.
+Volts and amps are those at 100 % supply.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+from typing import NamedTuple, cast
+
+from app.circuit.figures import SourceFigures
+from app.circuit.linear import Solution
+from app.circuit.network import Network
+from app.circuit.pure import respond, solve_each
+from app.circuit.scene import Extra
+from app.circuit.small_matrix import inverse
+from app.circuit.state import Question
+
+MOST_FOREIGN_VOLTS = 30.0
+"""What may stand between two unseen ends of a component without a source: the limit of Class 2 (handbook 2.2)."""
+
+
+class Swing(NamedTuple):
+    """Volts of each node for a volt at a soft end, and how far that end goes either way."""
+
+    volts: Sequence[complex]
+    most: float
+
+
+class Loads(NamedTuple):
+    """The stiff nodes of a component between which unseen loads may lie, and the amps of all of them together.
+
+    ``volts`` are those of each node for an ampere that enters at one of the stiff nodes and leaves at the reference;
+    the reference itself, which moves nothing, is one of them.
+    """
+
+    volts: Sequence[Sequence[complex]]
+    most: float
+
+    def swing(self, a: int, b: int) -> float:
+        """Return how far the volts between two nodes can move: as far as one load between the worst two moves them."""
+        moved = [volts[a] - volts[b] for volts in self.volts]
+        return self.most * max(abs(one - other) for one in moved for other in moved)
+
+
+def ports_of(network: Network, extras: Sequence[Extra]) -> tuple[tuple[int, ...], frozenset[int]]:
+    """Return the nodes with something unseen behind them: those to which branches lead, and those alone."""
+    key = ("ports", extras)
+    found = network.made.get(key)
+    if found is None:
+        ends = {node for branch in network.branches for node in branch.nodes if branch.nodes[0] != branch.nodes[1]}
+        ends.update(node for a, b, _ in extras for node in (a, b))
+        lone = frozenset(node for node in network.touched if node not in ends)
+        found = network.made[key] = (tuple(sorted(set(network.touched) - lone)), lone)
+    return cast("tuple[tuple[int, ...], frozenset[int]]", found)
+
+
+def reach_of(network: Network, question: Question, ports: Sequence[int]) -> Reach:
+    """Return what the unseen ends could do while the branches of a question are on; worked out once."""
+    key = ("reach", question)
+    found = network.made.get(key)
+    if found is None:
+        solution = network.known.get(question)
+        if solution is None:
+            solution = network.known[question] = solve_each(network, [question])[0]
+        found = network.made[key] = Reach(network, question, solution, ports)
+    return cast(Reach, found)
+
+
+class Reach:
+    """The volts of a network with its unseen ends open, and how far these could move them.
+
+    ``sources`` are the live sources by component, ``seen_whole`` tells of a component that it has no unseen end.
+    """
+
+    def __init__(self, network: Network, question: Question, solution: Solution, ports: Sequence[int]) -> None:
+        self.network = network
+        self.question = question
+        self.solution = solution
+        self.shift = [0j] * network.size
+        self.swings: list[Swing] = []
+        self.loads: list[Loads] = []
+        self.sources = _live_by_root(network, question, solution)
+        self.ports: dict[int, list[int]] = {}
+        for port in ports:
+            self.ports.setdefault(solution.root[port], []).append(port)
+        for root, own in self.ports.items():
+            if root in self.sources:
+                self._add_live(root, own, self.sources[root])
+            elif len(own) > 1:
+                self._add_floating(own)
+
+    def span(self, a: int, b: int) -> tuple[float, float]:
+        """Return the least and the most volts that can stand between two nodes of a component, 0 in two of them."""
+        if self.solution.root[a] != self.solution.root[b]:
+            return 0.0, 0.0
+        middle = abs(self.solution.volts[a] - self.solution.volts[b] + self.shift[a] - self.shift[b])
+        swing = self.swing(a, b)
+        return max(0.0, middle - swing), middle + swing
+
+    def swing(self, a: int, b: int, *, loads: bool = True) -> float:
+        """Return how far the volts between two nodes can move either way; without ``loads`` by unknown volts alone."""
+        found = sum(swing.most * abs(swing.volts[a] - swing.volts[b]) for swing in self.swings)
+        return found + sum(each.swing(a, b) for each in self.loads) if loads else found
+
+    def judged_spans(self) -> list[tuple[float, float]]:
+        """Return the span of each judged element."""
+        return self._judged_spans
+
+    @cached_property
+    def _judged_spans(self) -> list[tuple[float, float]]:
+        return [self.span(a, b) for a, b in self.network.judged_nodes]
+
+    def fuse_amps(self, branch: int) -> tuple[float, float]:
+        """Return the least and the most amps through a fuse, with no load behind any unseen end that is stiff."""
+        if not self.question.on >> branch & 1:
+            return 0.0, 0.0
+        a, b = self.network.branches[branch].nodes
+        siemens = abs(self.question.figures.on[branch])
+        middle = abs(self.solution.volts[a] - self.solution.volts[b] + self.shift[a] - self.shift[b])
+        swing = self.swing(a, b, loads=False)
+        return max(0.0, middle - swing) * siemens, (middle + swing) * siemens
+
+    def _add_live(self, root: int, ports: Sequence[int], sources: Sequence[SourceFigures]) -> None:
+        volts, branches = self.solution.volts, self.network.branches
+        sides = [node for source in sources for node in branches[source.slot].nodes]
+        middle, radius = _circle_over([volts[node] for node in sides])
+        amps = sum(source.va / abs(source.emf) for source in sources)
+        answers = {node: self._respond(node, root) for node in dict.fromkeys([*ports, *sides]) if node != root}
+        soft = [port for port in ports if port != root and abs(answers[port][port]) * amps > radius]
+        by_volts = self._add_soft(soft, answers, middle, radius)
+        stiff = [_apart(answers[node], by_volts) for node in answers if node not in soft]
+        self.loads.append(Loads([[0j] * self.network.size, *stiff], amps))
+
+    def _add_floating(self, ports: Sequence[int]) -> None:
+        """Only the volts against the first unseen end mean anything here."""
+        first, *others = ports
+        answers = {}
+        for port in others:
+            volts = self._respond(port, first)
+            answers[port] = [each - volts[first] for each in volts]
+        self._add_soft(others, answers, 0j, MOST_FOREIGN_VOLTS)
+
+    def _add_soft(
+        self, soft: Sequence[int], answers: Mapping[int, Sequence[complex]], middle: complex, radius: float
+    ) -> Mapping[int, Sequence[complex]]:
+        """Add soft ends as unknown volts; return the volts of each node for a volt at each of them."""
+        volts = self.solution.volts
+        by_volts = self._by_volts(soft, answers)
+        for port, share in by_volts.items():
+            self.swings.append(Swing(share, max(radius, abs(volts[port] - middle))))
+            self.shift = [was + each * (middle - volts[port]) for was, each in zip(self.shift, share, strict=True)]
+        return by_volts
+
+    def _by_volts(self, soft: Sequence[int], answers: Mapping[int, Sequence[complex]]) -> dict[int, Sequence[complex]]:
+        """Return the volts of each node for a volt at one soft end while the others stand at none."""
+        back = inverse([[answers[other][port] for other in soft] for port in soft])
+        return {
+            port: [
+                sum(answers[other][node] * back[row][column] for row, other in enumerate(soft))
+                for node in range(self.network.size)
+            ]
+            for column, port in enumerate(soft)
+        }
+
+    def _respond(self, start: int, end: int) -> Sequence[complex]:
+        """Return the volts of each node when one ampere enters at one node and leaves at another."""
+        return respond(self.network, self.question, start, end).volts
+
+
+def _apart(load: Sequence[complex], by_volts: Mapping[int, Sequence[complex]]) -> Sequence[complex]:
+    """Return the volts that a load brings while the soft ends stand where they stand."""
+    rest = list(load)
+    for port, share in by_volts.items():
+        rest = [each - load[port] * part for each, part in zip(rest, share, strict=True)]
+    return rest
+
+
+def _live_by_root(network: Network, question: Question, solution: Solution) -> dict[int, list[SourceFigures]]:
+    found: dict[int, list[SourceFigures]] = {}
+    for source in question.figures.sources:
+        if question.on >> source.slot & 1:
+            found.setdefault(solution.root[network.branches[source.slot].nodes[1]], []).append(source)
+    return found
+
+
+def _circle_over(points: Sequence[complex]) -> tuple[complex, float]:
+    """Return a middle and a radius that hold all points, with the two that lie furthest apart on the circle."""
+    one, other = max(((a, b) for a in points for b in points), key=lambda pair: abs(pair[0] - pair[1]))
+    middle = (one + other) / 2
+    return middle, max(abs(point - middle) for point in points)
