@@ -6,8 +6,8 @@ import cmath
 import math
 from typing import Any
 
-from app.circuit.meter import Reading
 from app.circuit.operating_point import ElementState, OperatingPoint, TerminalState, Unsettled
+from app.circuit.reading import Reading
 
 
 def solution_document(point: OperatingPoint) -> dict[str, Any]:
@@ -30,12 +30,24 @@ def solution_document(point: OperatingPoint) -> dict[str, Any]:
 
 
 def reading_document(reading: Reading) -> dict[str, Any]:
-    """Return a reading as JSON: ``volts``, or ``floating``, or ``unknown`` with ``why``."""
+    """Return a reading as JSON: ``volts`` or ``ohms``, or ``floating``, or ``unknown``; ``why`` where there is one.
+
+    ``between_ohms`` gives the least and the most of a resistance that is known only roughly.
+    """
+    found: dict[str, Any] = {}
     if reading.unknown:
-        return {"unknown": True, "why": reading.why}
-    if reading.floating:
-        return {"floating": True}
-    return {"volts": reading.volts}
+        found["unknown"] = True
+    elif reading.floating:
+        found["floating"] = True
+    elif reading.ohms is not None:
+        found["ohms"] = reading.ohms
+    else:
+        found["volts"] = reading.volts
+    if reading.between_ohms is not None:
+        found["between_ohms"] = list(reading.between_ohms)
+    if reading.why or reading.unknown:
+        found["why"] = reading.why
+    return found
 
 
 def _unsettled(unsettled: Unsettled) -> dict[str, Any]:
@@ -60,14 +72,12 @@ def _terminal(state: TerminalState) -> dict[str, Any]:
 
 
 def _element(state: ElementState) -> dict[str, Any]:
-    return {"volts": state.volts, "amps": None if state.state == "unknown" else state.amps, "state": state.state}
+    return {"volts": state.volts, "amps": None if state.amps_unknown else state.amps, "state": state.state}
 
 
 def _source(point: OperatingPoint, name: str) -> dict[str, Any]:
-    if point.elements[name].state == "unknown":
-        return {"va": None, "amps": None}
     source = point.sources[name]
-    return {"va": source.va, "amps": source.amps}
+    return {"va": None, "amps": None} if source.unknown else {"va": source.va, "amps": source.amps}
 
 
 def _conductor(point: OperatingPoint, name: str) -> dict[str, Any]:

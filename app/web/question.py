@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from app.catalogue.opening import Opened
 from app.catalogue.structure import catalogue_for
+from app.circuit.reading import Meter
 from app.circuit.situation import Situation
 from app.job.json_values import MOST_BYTES
 from app.job.names import pointer
@@ -38,7 +39,7 @@ class ReadQuestion(JobQuestion):
 
     a: str = Field(description="The first terminal, such as fb.R.")
     b: str = Field(description="The second terminal, such as fb.C.")
-    meter: Literal["ideal"] = "ideal"
+    meter: Meter = Field("ideal", description="Draws nothing; 10 MΩ; 3 kΩ; resistance with the power off.")
 
 
 class DrawQuestion(JobQuestion):

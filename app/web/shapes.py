@@ -171,9 +171,10 @@ class ReadingShape(Shape):
 
     volts: float | None = None
     ohms: float | None = None
-    floating: Literal[True] | None = None
+    floating: Literal[True] | None = Field(None, description="Nothing joins the two; with ohms: no path.")
     unknown: Literal[True] | None = None
     why: str | None = None
+    between_ohms: tuple[float, float] | None = Field(None, description="Least and most, where only roughly known.")
 
 
 class Change(Shape):

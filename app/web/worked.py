@@ -51,12 +51,16 @@ class Worked:
             self._circuits[layout] = report.circuit
         return self._reports[layout]
 
-    def point(self, layout: str, situation: Situation) -> OperatingPoint:
-        """Return what the circuit of a layout does in a situation."""
+    def circuit(self, layout: str) -> Circuit:
+        """Return the circuit of a layout."""
         if layout not in self._circuits:
             settings = self.job.settings
             self._circuits[layout] = build_circuit(self.job.layouts[layout], self.catalogue, settings.frequency_hz)
-        return solve(self._circuits[layout], situation)
+        return self._circuits[layout]
+
+    def point(self, layout: str, situation: Situation) -> OperatingPoint:
+        """Return what the circuit of a layout does in a situation."""
+        return solve(self.circuit(layout), situation)
 
     def situation(self, layout: str, query: SituationQuery) -> Situation:
         """Return the situation that a query asks for.

@@ -6,7 +6,7 @@ from flask import Response
 
 from app.checks.answers import report_document
 from app.circuit.answers import reading_document, solution_document
-from app.circuit.meter import read
+from app.circuit.meter import read_with
 from app.circuit.situation import Situation
 from app.job.refusal import Refused
 from app.web.operation import JSON, Answer, ApiBlueprint, Body
@@ -76,7 +76,8 @@ def read_terminals() -> Response:
                 pointer=f"/{member}",
                 would_be_right="one of " + ", ".join(point.terminals),
             )
-    return json_reply(reading_document(read(point, question.a, question.b)))
+    reading = read_with(question.meter, asked.worked.circuit(layout), point, question.a, question.b)
+    return json_reply(reading_document(reading))
 
 
 @blueprint.operation(
