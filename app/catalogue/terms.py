@@ -168,22 +168,21 @@ def holds(tree: Tree, value_of: ValueOf) -> bool:
 
 
 def names_in(tree: Tree) -> Iterator[str]:
-    """Yield every name that a term asks for, in reading order, repeats included."""
+    """Yield every name whose value a term asks for, in reading order, repeats included; amounts are not among them."""
     match tree:
         case Named(name):
             yield name
         case Constant():
             return
-        case Not(inner):
+        case Not(inner) | Timed(_, inner, _):
             yield from names_in(inner)
-        case Timed(_, inner, amount):
-            yield from names_in(inner)
-            yield from (amount,) if isinstance(amount, str) else ()
-        case Counted(_, inner, amount, reset_by):
-            yield from names_in(inner)
-            yield from (amount,) if isinstance(amount, str) else ()
-            yield from names_in(reset_by)
-        case Both(left, right) | Either(left, right) | Compared(left, _, right) | Latched(left, right):
+        case (
+            Both(left, right)
+            | Either(left, right)
+            | Compared(left, _, right)
+            | Latched(left, right)
+            | Counted(_, left, _, right)
+        ):
             yield from names_in(left)
             yield from names_in(right)
 

@@ -101,7 +101,7 @@ BAD: dict[str, tuple[str, Any, str, str]] = {
     ),
     "a timer of more than ever passes": ("states/late", "after(on, 2000000 s)", "bad-amount", "/states/late"),
     "an amount from a switch": ("states/late", "after(on, mode s)", "unknown-setting", "/states/late"),
-    "an amount from nowhere": ("states/late", "after(on, nowhere s)", "unknown-name", "/states/late"),
+    "an amount from nowhere": ("states/late", "after(on, nowhere s)", "unknown-setting", "/states/late"),
     "a kind without a title": ("title", None, "bad-kind", ""),
 }
 

@@ -108,7 +108,8 @@ def _has_call(name: str, settings: dict[str, Value], call: str) -> bool:
 
 def _closed(name: str, settings: dict[str, Value], outdoor_c: float, call: str) -> list[str]:
     kind = builtin_catalogue().kind(name)
-    values = {**_values(kind, settings), "outdoor_c": outdoor_c}
+    calls = {each: each == call for each in kind.calls}
+    values = {**_values(kind, settings), **calls, "outdoor_c": outdoor_c}
 
     def value_of(asked: str) -> Value:
         return values[asked] if asked in values else holds(parse_term(kind.states[asked]), value_of)

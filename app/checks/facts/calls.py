@@ -65,6 +65,8 @@ def contacts_closed_by(
     def value_of(name: str) -> Value:
         if name in settings:
             return settings[name]
+        if name == call:
+            return True
         if name == "outdoor_c":
             return outdoor_c
         if name in kind.states:
