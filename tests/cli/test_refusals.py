@@ -87,7 +87,7 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
     [
         ["draw", "{}", "--out", "-", "--view", "ladder"],
         ["draw", "{}", "--out", "-", "--view", "timing"],
-        ["read", "{}", "fb.R", "fb.C", "--meter", "high"],
+        ["read", "{}", "fb.R", "fb.C", "--meter", "clamp"],
         ["wires", "{}", "--format", "xml"],
         ["solve", "{}", "--supply", "much"],
         ["solve", "{}", "--lay", "as-left"],
