@@ -14,6 +14,21 @@ from app.job.sketch import sketch
 Parts = Mapping[str, str | Mapping[str, Any]]
 Wires = Mapping[str, str | None]
 
+TWO_WIRE_THERMOSTAT: Mapping[str, Any] = {
+    "title": "Thermostat, heat only, powered through its load",
+    "summary": "One contact for heat; its electronics lie across that contact and take a trickle through the load.",
+    "terminals": {
+        "R": {"function": "supply", "use": "24 V supply"},
+        "W": {"function": "call", "use": "call for heat"},
+    },
+    "elements": {
+        "electronics": {"is": "load", "between": ["R", "W"], "va": 0.48, "powers_above": 10, "basis": "1200 ohms"},
+        "w": {"is": "contact", "between": ["R", "W"], "by": "calls"},
+    },
+    "calls": {"heat-1": {"use": "heat", "closes": {"w": "true"}}},
+}
+"""A kind that only examples use; its 1200 ohms are those of the calculated example of handbook section 15."""
+
 _GAS_PARTS: Parts = {
     "xf": "control-transformer",
     "fb": "furnace-board",
@@ -66,6 +81,7 @@ _DUAL_WIRES: Mapping[str, str] = {
     "w8": "tc.W1 fb.W",
     "w9": "fb.R ou.R",
     "w10": "fb.C ou.C",
+    "w-defrost": "ou.W fb.W",
 }
 _TWO_PARTS: Parts = {
     "xf": "control-transformer",
@@ -99,6 +115,20 @@ _BOILER_WIRES: Mapping[str, str] = {
     "w4": "zv.E1 bc.T1",
     "w5": "zv.E2 bc.T2",
 }
+_ELECTRIC_PARTS: Parts = {
+    "xf": "control-transformer",
+    "hs": "heat-sequencer",
+    "fr": "fan-relay",
+    "tc": "thermostat-heat-only",
+}
+_ELECTRIC_WIRES: Mapping[str, str] = {
+    "w1": "xf.R tc.R",
+    "w2": "tc.W hs.W",
+    "w3": "hs.C xf.C",
+    "w4": "xf.R hs.F1",
+    "w5": "hs.F2 fr.G",
+    "w6": "fr.C xf.C",
+}
 
 
 def gas_and_cooling(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
@@ -126,9 +156,21 @@ def boiler_zone(wires: Wires | None = None, parts: Parts | None = None) -> Layou
     return _system(_BOILER_PARTS, _BOILER_WIRES, parts, wires)
 
 
+def electric_heat(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
+    """A bank of electric heat on a sequencer that starts the fan with it, and a thermostat for heat alone."""
+    return _system(_ELECTRIC_PARTS, _ELECTRIC_WIRES, parts, wires)
+
+
 def _system(base_parts: Parts, base_wires: Mapping[str, str], parts: Parts | None, wires: Wires | None) -> Layout:
     all_wires: dict[str, str | None] = {**base_wires, **(wires or {})}
     return sketch(
         {**base_parts, **(parts or {})},
         *(f"{name}: {ends}" for name, ends in all_wires.items() if ends is not None),
     )
+
+
+def with_wires(layout: Layout, names: str, **fields: Any) -> Layout:
+    """Return a layout of which the conductors ``names`` (with spaces between) have other fields: length, gauge,
+    insulation, note, cable."""
+    changed = {name: layout.conductors[name].model_copy(update=fields) for name in names.split()}
+    return layout.model_copy(update={"conductors": {**layout.conductors, **changed}})

@@ -13,7 +13,8 @@ Land a spare conductor of the cable on common at both ends. With no spare: a con
 out of a four-wire house (Y and G joined at the board, the freed conductor as common; fan alone is then lost).
 
 Limits
-Whether the battery is good is not known. Controls of contacts only need no common and are never named.
+Whether the battery is good is not known. A common that is landed on a load is told as power through loads. Controls
+of contacts only need no common and are never named.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.commons import is_control_alone, missing_commons
+from app.checks.facts.trickle import trickles
 from app.checks.facts.way_back import fix_of, shown_at, ways_back_words
 from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
@@ -55,8 +57,9 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
+    through_loads = [trickle.missing for trickle in context.once(trickles)]
     for missing in context.once(missing_commons):
-        if is_control_alone(context, missing):
+        if is_control_alone(context, missing) and missing not in through_loads:
             first = missing.terminals[0]
             yield Finding(
                 rule=NAME,

@@ -14,6 +14,8 @@ from app.catalogue.terms import names_in, parse_term
 
 SUPPLY_FUNCTIONS = frozenset({"supply", "supply-heating", "supply-cooling"})
 HEAT_EFFECTS = frozenset({"heat-pump-heating", "furnace-heat", "furnace-heat-2", "electric-heat", "boiler-heat"})
+BURNING = HEAT_EFFECTS - {"heat-pump-heating"}
+"""Heat that is none of the compressor's own."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from app.checks.context import Called, CheckContext
+from app.checks.facts.driven import driving_terminals
 from app.checks.finding import Evidence
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
@@ -47,6 +48,14 @@ def common_beside(context: CheckContext, terminal: str) -> str | None:
     return _in_place(context, terminal, [winding.common for winding in context.windings])
 
 
+def supply_beside(context: CheckContext, terminal: str) -> str | None:
+    """Return a terminal of the same place on the hot side of the source that feeds a terminal's network."""
+    own = context.network_of(part_of(terminal))
+    return _in_place(
+        context, terminal, [winding.hot for winding in context.windings if context.network_of(winding.part) == own]
+    )
+
+
 def _in_place(context: CheckContext, terminal: str, nodes: list[str]) -> str | None:
     """Return the first terminal of the same place, by name, on the wired island of one of ``nodes``."""
     place = context.place_of(terminal)
@@ -76,6 +85,13 @@ def shown_at_part(context: CheckContext, called: Called, part: str) -> Evidence:
     """Return the evidence at the terminal of a part that tells that a call has reached it."""
     terminal = telling_terminal(context, called, part)
     return Evidence(call=called.text()) if terminal is None else shown_by(context, called, terminal)
+
+
+def shown_at_effect(context: CheckContext, called: Called, part: str, effect: str) -> Evidence:
+    """Return the evidence at the terminal of a part on which the call for an effect arrives."""
+    terminals = driving_terminals(context, called, part, effect)
+    landed = [terminal for terminal in terminals if context.wiring.landed_on(terminal)]
+    return shown_by(context, called, (landed or terminals)[0]) if terminals else Evidence(call=called.text())
 
 
 def _is_hot(context: CheckContext, terminal: str, point: OperatingPoint) -> bool:

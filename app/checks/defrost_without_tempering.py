@@ -1,0 +1,140 @@
+"""Defrost blows cold air into the rooms
+
+What it checks
+A heat pump is put into defrost (heating, with frost on its outdoor coil). In defrost it takes heat out of the house;
+its output for that has to bring on electric heat or the furnace of the same air stream, where there is one.
+
+Why it matters
+In defrost the indoor coil is as cold as in cooling. Without tempering heat people feel a cold draft several times an
+hour in frosty weather, and turn the thermostat up, which brings the dear auxiliary heat for longer than the defrost
+would have (order of defrost: common practice, no source; that auxiliary heat may run then is in energy codes).
+
+What to do
+Land the defrost output of the outdoor unit on the call for heat of the indoor unit. With a furnace, use the terminal
+that its control has for it.
+
+Limits
+Where nothing else can heat the air there is nothing to temper with, and that is not named. Whether the heat comes
+soon enough is not judged: a furnace takes most of a minute.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from app.checks.context import CheckContext
+from app.checks.facts.commons import parts_without_common
+from app.checks.facts.driven import driving_terminals
+from app.checks.facts.frosted import Defrost, defrosts
+from app.checks.facts.inside import BURNING
+from app.checks.facts.probes import common_beside, measured
+from app.checks.facts.strain import is_calm
+from app.checks.facts.supplies import parts_without_supply
+from app.checks.finding import Evidence, Finding, Severity
+from app.checks.fixes import Fix, join_to
+from app.checks.rule import Bad, Good
+from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
+from app.job.names import letter_of, part_of
+
+NAME = "defrost-without-tempering"
+SEVERITY: Severity = "warning"
+
+_ALONE = {"ah": {"kind": "air-handler-board", "air": "workshop"}}
+
+GOOD = (
+    Good("defrost-calls-for-auxiliary-heat", heat_pump()),
+    Good("defrost-calls-for-the-furnace", dual_fuel()),
+    Good("cooling-only", gas_and_cooling(), near_miss=True),
+    Good("no-heat-in-this-air", heat_pump({"w11": None}, _ALONE), near_miss=True),
+)
+BAD = (
+    Bad(
+        "output-not-landed",
+        heat_pump({"w11": None}),
+        finds=(("part:ou", "terminal:ou.W"),),
+        mended=heat_pump({"w11": "ou.W ah.W1"}),
+    ),
+    Bad(
+        "output-on-the-fan",
+        heat_pump({"w11": "ou.W ah.G"}),
+        finds=(("part:ou", "terminal:ou.W"),),
+    ),
+)
+
+
+def check(context: CheckContext) -> Iterable[Finding]:
+    for defrost in context.once(defrosts):
+        heats = _heat_at_hand(context, defrost)
+        if not defrost.outputs or not heats or not _is_trustworthy(context, defrost, heats):
+            continue
+        if not any((part, effect) in defrost.point.effects for part, effect in heats):
+            yield _finding(context, defrost, heats)
+
+
+def _heat_at_hand(context: CheckContext, defrost: Defrost) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Return the heat of the same air that some call brings, with the terminals on which its call arrives."""
+    air_of = context.layout.parts
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for called in context.called:
+        for part, effect in context.effects_of(called):
+            if effect in BURNING and air_of[part].air == air_of[defrost.part].air and (part, effect) not in found:
+                found[part, effect] = driving_terminals(context, called, part, effect)
+    return found
+
+
+def _is_trustworthy(context: CheckContext, defrost: Defrost, heats: Iterable[tuple[str, str]]) -> bool:
+    """Return whether nothing else explains the silence: a fuse, a missing common or supply, something unseen."""
+    troubled = context.once(parts_without_common) | context.once(parts_without_supply)
+    return (
+        defrost.point.settled
+        and not defrost.point.blown
+        and is_calm(context, defrost.called.point, defrost.part)
+        and not {part for part, _ in heats} <= troubled
+        and not context.is_unknown_at(defrost.point, defrost.outputs)
+    )
+
+
+def _finding(context: CheckContext, defrost: Defrost, heats: dict[tuple[str, str], tuple[str, ...]]) -> Finding:
+    output = defrost.outputs[0]
+    bare = not context.wiring.landed_on(output)
+    labels = " and ".join(sorted({context.label_of(part) for part, _ in heats}))
+    return Finding(
+        rule=NAME,
+        severity=SEVERITY,
+        subjects=(f"part:{defrost.part}", *(f"terminal:{each}" for each in defrost.outputs)),
+        message=(
+            f"In defrost {context.label_of(defrost.part)} puts out {letter_of(output)}, and {labels} does not heat: "
+            + ("nothing is landed on it." if bare else "what is landed on it leads to no call for heat.")
+        ),
+        why="In defrost the indoor coil is as cold as in cooling, and cold air comes into the rooms.",
+        situation=defrost.point.situation,
+        assumes=context.unseen_from(context.wired.members(output)),
+        evidence=_evidence(context, defrost, output),
+        fix=_fix(context, output, heats) if bare or _is_loose(context, output) else None,
+    )
+
+
+def _is_loose(context: CheckContext, output: str) -> bool:
+    """Return whether all that is landed on a terminal ends in the air."""
+    return context.wired.members(output) == [output]
+
+
+def _evidence(context: CheckContext, defrost: Defrost, output: str) -> Evidence:
+    more = {"with": dict([defrost.moved])}
+    common = common_beside(context, output)
+    if common is None:
+        return Evidence(call=defrost.called.text(), more=more)
+    return measured(context, defrost.point, output, common, more)
+
+
+def _fix(context: CheckContext, output: str, heats: dict[tuple[str, str], tuple[str, ...]]) -> Fix | None:
+    """Return the lead to the call for heat, by what the cable has or by a new one."""
+    parts = {part for part, _ in heats}
+    goals = {
+        node
+        for terminals in heats.values()
+        for terminal in terminals
+        for node in context.wired.members(terminal)
+        if context.function_of(node) == "call" and part_of(node) in parts
+    }
+    return join_to(context, output, goals)
