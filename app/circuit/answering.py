@@ -116,7 +116,7 @@ class Answering:
         if doubt.branches >> at & 1:
             return ElementState(None, 0.0, "unknown", amps_unknown=True)
         amps = abs(seen.through(at))
-        unsure = doubt.hides_amps(a, b, _siemens(seen, at), amps)
+        unsure = doubt.hides_amps(a, b, _siemens(seen, at))
         if doubt.hides(a) or doubt.hides(b):
             return ElementState(None, 0.0, state or "unknown", unsure)
         across = seen.across(at)
@@ -216,7 +216,7 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
     doubt = seen.snapshot.doubt
     a, b = (network.node_of[point] for point in points)
     amps = seen.through(at) if at is not None else seen.join_amps[network.join_of[name]]
-    if doubt.hides_join_amps(a) if at is None else doubt.hides_amps(a, b, _siemens(seen, at), abs(amps)):
+    if doubt.hides_join_amps(a) if at is None else doubt.hides_amps(a, b, _siemens(seen, at)):
         return ConductorState(0.0, unknown=True)
     reference = seen.references.get(root)
     if reference is None or abs(amps) < LEAST_AMPS_WITH_DIRECTION:

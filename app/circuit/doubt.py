@@ -1,18 +1,19 @@
 """What could be otherwise because something was not seen: the far end of a conductor, the inside of a part.
 
 The law, and what it takes for granted. Behind an unseen end there may be anything between the hot and the common side
-of the sources of its component: a load, a switch, a relay that the circuit itself moves, a terminal that we know,
-another unseen end. So at the node where it lands there is either *some volts between hot and common* (where the
-circuit there is soft) or *some amps up to what the sources are made for* (where it is stiff, as on a supply or common
-rail, which no load within a rating moves by more than a little). Every other volt of a linear network follows from
-these in proportion, so that the least and the most that can stand across any element are sums, however many unseen
-ends there are; see ``app.circuit.unseen``. A coil, input or fuse that is on, or off, at both is known. One that is not
-is in doubt; its contacts are tried both ways, each way a world with bounds of its own, see ``app.circuit.worlds``, and
-what once was in doubt stays so, because what it did in an earlier pass may have decided what others do now.
+of the sources of its component: a load, a switch, a relay that the circuit itself moves, another unseen end. So at the
+node where it lands there is either *some volts between hot and common* (where the circuit there is soft) or *some amps
+up to what the sources are made for* (where it is stiff, as on a supply or common rail, which no load within a rating
+moves by more than a little). Every other volt of a linear network follows from these in proportion, so that the least
+and the most that can stand across any element are sums, however many unseen ends there are; see
+``app.circuit.unseen``. A coil, input or fuse that is on, or off, at both is known. One that is not is in doubt; its
+contacts are tried both ways, each way a world with bounds of its own, see ``app.circuit.worlds``, and what once was in
+doubt stays so, because what it did in an earlier pass may have decided what others do now.
 
 Taken for granted, and said once where findings speak of the unseen end: no dead short and no overload lies behind it,
-and no source of another component. A component without a source and with one unseen end has nothing across its
-elements, whatever the end brings: there is no way back. With several, up to 30 V may stand between any two of them.
+no source of another component, and apart from hot and common no terminal of which it is on record what is landed
+there. A component without a source and with one unseen end has nothing across its elements, whatever the end brings:
+there is no way back. With several, up to 30 V may stand between any two of them.
 
 More seen never makes less known: a further unseen end adds a term to each sum and takes none away.
 """
@@ -54,9 +55,9 @@ class Doubt:
         """Return whether the volts of a node are unknown."""
         return self.veil is not None and self.veil.hides(node)
 
-    def hides_amps(self, a: int, b: int, siemens: complex, amps: float) -> bool:
-        """Return whether the amps of a branch between two nodes are unknown; ``amps`` are those that are told."""
-        return self.veil is not None and self.veil.hides_amps(a, b, siemens, amps)
+    def hides_amps(self, a: int, b: int, siemens: complex) -> bool:
+        """Return whether the amps of a branch between two nodes are unknown."""
+        return self.veil is not None and self.veil.hides_amps(a, b, siemens)
 
     def hides_join_amps(self, node: int) -> bool:
         """Return whether the amps of what is always joined at a node are unknown."""

@@ -25,6 +25,13 @@ MOST_FOREIGN_VOLTS = 30.0
 """What may stand between two unseen ends of a component without a source: the limit of Class 2 (handbook 2.2)."""
 
 
+STIFF_WITHIN = 0.2
+"""Of the volts between hot and common: a node that no load within the rating moves by more is stiff. A coil of 80 VA
+inrush on a source of 40 VA is far from it."""
+RUN_OF_WIRE = 1.05
+"""What a fuse and a short run of wire between the source and an unseen load add to the sag (common practice)."""
+
+
 class Swing(NamedTuple):
     """Volts of each node for a volt at a soft end, and how far that end goes either way."""
 
@@ -130,9 +137,10 @@ class Reach:
         volts, branches = self.solution.volts, self.network.branches
         sides = [node for source in sources for node in branches[source.slot].nodes]
         middle, radius = _circle_over([volts[node] for node in sides])
-        amps = sum(source.va / abs(source.emf) for source in sources)
+        amps = RUN_OF_WIRE * sum(source.va / abs(source.emf) for source in sources)
         answers = {node: self._respond(node, root) for node in dict.fromkeys([*ports, *sides]) if node != root}
-        soft = [port for port in ports if port != root and abs(answers[port][port]) * amps > radius]
+        most = STIFF_WITHIN * 2 * radius
+        soft = [port for port in ports if port != root and abs(answers[port][port]) * amps > most]
         by_volts = self._add_soft(soft, answers, middle, radius)
         stiff = [_apart(answers[node], by_volts) for node in answers if node not in soft]
         self.loads.append(Loads([[0j] * self.network.size, *stiff], amps))

@@ -13,8 +13,8 @@ from app.circuit.unseen import Reach
 
 TOLD_WITHIN = 0.15
 """Of the volts between hot and common: the usual regulation of 10 % and a run of wire (common practice, no source)."""
-LEAST_AMPS = 0.01
-"""Amps that make no difference to anybody."""
+LEAST_SIEMENS = 0.25
+"""From here up something is a wire, a contact, a fuse or a source; a coil or load of 24 V would be one of 140 VA."""
 
 
 class Veil:
@@ -73,21 +73,15 @@ class Veil:
         here = reach.solution.volts[node] - reach.solution.volts[common] + reach.shift[node] - reach.shift[common]
         return abs(here - told) + reach.swing(node, common) > TOLD_WITHIN * self._span(self.root[common])
 
-    def hides_amps(self, a: int, b: int, siemens: complex, amps: float) -> bool:
-        """Return whether the amps of a branch between two nodes are unknown; ``amps`` are those that are told."""
+    def hides_amps(self, a: int, b: int, siemens: complex) -> bool:
+        """Return whether the amps of a branch between two nodes are unknown.
+
+        Those of coils and loads follow from their volts; what next to nothing limits may carry to and from anything
+        unseen in its component.
+        """
         if not siemens:
             return False
-        if self.hides(a) or self.hides(b):
-            return True
-        if not self.reaches:
-            return False
-        told = self.reaches[0].solution.volts
-        across = told[a] - told[b]
-        most = max(LEAST_AMPS, TOLD_WITHIN * amps) / abs(siemens)
-        return any(
-            abs(r.solution.volts[a] - r.solution.volts[b] + r.shift[a] - r.shift[b] - across) + r.swing(a, b) > most
-            for r in self.reaches
-        )
+        return self.hides(a) or self.hides(b) or (abs(siemens) > LEAST_SIEMENS and self.hides_join_amps(a))
 
     def hides_join_amps(self, node: int) -> bool:
         """Return whether the amps of what is always joined at a node are unknown: where anything there is unseen."""
