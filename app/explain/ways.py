@@ -14,7 +14,7 @@ from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import Coil, Contact, Element, Fuse, Ground, Input, JumperElement, Load, Opaque, Source, Trace
 from app.circuit.network import EARTH, Circuit
 
-Sort = Literal["conductor", "trace", "fuse", "jumper", "contact", "coil", "input", "load", "source"]
+Sort = Literal["conductor", "trace", "fuse", "jumper", "contact", "coil", "input", "load", "source", "short"]
 DEVICES: frozenset[Sort] = frozenset({"coil", "input", "load"})
 LASTING: frozenset[Sort] = frozenset({"conductor", "trace", "fuse"})
 
