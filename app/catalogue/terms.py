@@ -215,6 +215,28 @@ def untimed_names_in(tree: Tree) -> Iterator[str]:
             yield from untimed_names_in(right)
 
 
+def names_with_a_say(tree: Tree) -> Iterator[str]:
+    """Yield the names that can make a term true at once: all but those that must hold for a while first."""
+    match tree:
+        case Named(name):
+            yield name
+        case Constant() | Timed("after"):
+            return
+        case Counted("summed", _, _, reset_by):
+            yield from names_with_a_say(reset_by)
+        case Not(inner) | Timed(_, inner, _):
+            yield from names_with_a_say(inner)
+        case (
+            Both(left, right)
+            | Either(left, right)
+            | Compared(left, _, right)
+            | Latched(left, right)
+            | Counted(_, left, _, right)
+        ):
+            yield from names_with_a_say(left)
+            yield from names_with_a_say(right)
+
+
 def timers_in(tree: Tree) -> Iterator[Timed | Counted | Latched]:
     """Yield every part of a term that remembers something, outermost first, in reading order."""
     match tree:

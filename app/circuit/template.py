@@ -24,7 +24,7 @@ from app.catalogue.kind import (
     Source,
     Trace,
 )
-from app.catalogue.terms import Tree, names_in, parse_term, untimed_names_in
+from app.catalogue.terms import Tree, names_in, names_with_a_say, parse_term, untimed_names_in
 from app.circuit.running import Running, running
 from app.circuit.timing import RunningInTime, Timer, in_time
 
@@ -186,22 +186,40 @@ def _nodes(kind: Kind) -> Iterable[str]:
 
 
 def _states_in_order(kind: Kind) -> tuple[tuple[tuple[str, Tree], ...], bool]:
-    """Return the states so that each comes after those that it reads; what loops through a timer is cut there."""
+    """Return the states so that each comes after those that it reads, and whether some loop through a timer.
+
+    A loop is cut where a timer reads: by preference where what it reads has no say at once, as with ``after``.
+    """
     trees = {name: parse_term(text) for name, text in kind.states.items()}
     reads: nx.DiGraph[str] = nx.DiGraph()
-    at_once: nx.DiGraph[str] = nx.DiGraph()
     for name, tree in sorted(trees.items()):
         reads.add_node(name)
-        reads.add_edges_from((read, name) for read in names_in(tree) if read in trees)
-        at_once.add_node(name)
-        at_once.add_edges_from((read, name) for read in untimed_names_in(tree) if read in trees)
+        for read in names_in(tree):
+            if read in trees:
+                reads.add_edge(read, name, delay=2)
+        for read in names_with_a_say(tree):
+            if read in trees:
+                reads.add_edge(read, name, delay=1)
+        for read in untimed_names_in(tree):
+            if read in trees:
+                reads.add_edge(read, name, delay=0)
     order: list[str] = []
     loops = False
     # Each knot is a set of states that read each other; nearly always it is a single state.
     knots = nx.condensation(reads)
     for knot in nx.lexicographical_topological_sort(knots, key=lambda n: min(knots.nodes[n]["members"])):
         members = knots.nodes[knot]["members"]
-        inner = at_once.subgraph(members)
         loops = loops or len(members) > 1 or any(reads.has_edge(name, name) for name in members)
-        order += nx.lexicographical_topological_sort(inner) if nx.is_directed_acyclic_graph(inner) else sorted(members)
+        order += _unknotted(reads, members)
     return tuple((name, trees[name]) for name in order), loops
+
+
+def _unknotted(reads: nx.DiGraph[str], members: Iterable[str]) -> list[str]:
+    """Return states that read each other in an order that keeps as many readings as it can, the quickest first."""
+    kept: nx.DiGraph[str] = nx.DiGraph()
+    kept.add_nodes_from(sorted(members))
+    edges = sorted((data["delay"], read, name) for read, name, data in reads.subgraph(members).edges(data=True))
+    for _, read, name in edges:
+        if read != name and not nx.has_path(kept, name, read):
+            kept.add_edge(read, name)
+    return list(nx.lexicographical_topological_sort(kept))

@@ -55,6 +55,12 @@ class PartMoves:
             return self.subject(moved[0])
         return self._timer_of(state)
 
+    def subjects(self, state: str) -> list[str]:
+        """Return the subjects of all that a state asks for."""
+        part, kind = self.place.part, self.template.kind
+        names = self.template.reads[state]
+        return [f"state:{part}.{name}" if name in kind.states else f"element:{part}.{name}" for name in names]
+
     def of_effect(self, effect: str) -> str | None:
         """Return what moved an effect."""
         holds = dict(self.template.effects)[effect]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from app.sequence.event import UNEXPLAINED, Event
@@ -17,12 +18,15 @@ class Teller:
     shown: dict[str, str] = field(default_factory=dict)
     events: list[Event] = field(default_factory=list)
     last: dict[int, str] = field(default_factory=dict)
+    order: dict[str, int] = field(default_factory=dict)
+    """The subjects told at this instant, and the place of each in their order."""
     now_s: float = 0.0
 
     def begin(self, at_ms: int) -> None:
         """Begin an instant."""
         self.now_s = at_ms / 1000
         self.last.clear()
+        self.order.clear()
 
     def show(self, what: str, now: str) -> None:
         """Note what something is at the beginning, of which nothing is told."""
@@ -35,3 +39,9 @@ class Teller:
         self.shown[what] = now
         self.events.append(Event(self.now_s, what, now, cause or self.last.get(network) or UNEXPLAINED))
         self.last[network] = what
+        self.order[what] = len(self.events)
+
+    def latest(self, subjects: Iterable[str]) -> str | None:
+        """Return which of some subjects was told last at this instant."""
+        told = [what for what in subjects if what in self.order]
+        return max(told, key=lambda what: self.order[what], default=None)

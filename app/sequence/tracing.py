@@ -129,7 +129,9 @@ class Tracer:
         moves = self.moves[place.part] = PartMoves(place, part, before, now, seen[1], phases, self.news)
         for state, _ in place.template.states:
             if now[state] != before[state]:
-                self._tell(f"state:{place.part}.{state}", on_or_off(now[state]), moves.of_state(state))
+                # A loop reads what the pass before had; that was told at this instant, but has not moved in this pass.
+                cause = moves.of_state(state) or self.teller.latest(moves.subjects(state))
+                self._tell(f"state:{place.part}.{state}", on_or_off(now[state]), cause)
 
     def _contacts(self, moved: int, snapshot: Snapshot) -> None:
         for branch in numbers(moved):
