@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import cast
 
 from app.circuit.figures import PartFigures, SourceFigures
@@ -58,20 +59,34 @@ def network_figures(network: Network, parts: Sequence[PartFigures], ohms: Mappin
 
 
 def _gather(network: Network, parts: Sequence[PartFigures], ohms: Mapping[str, float]) -> NetworkFigures:
-    wires = tuple(
-        complex(1 / ohms.get(branch.name, branch.ohms)) for branch in network.branches if branch.ohms is not None
-    )
+    wires = _wires(network, ohms)
     sources = tuple(
         SourceFigures(place.branch + s.slot, s.emf, s.siemens, s.va, s.phase_known, s.mains)
         for place, part in zip(network.places, parts, strict=True)
         for s in part.sources
     )
     return NetworkFigures(
-        on=tuple(y for part in parts for y in part.on) + wires,
-        off=tuple(y for part in parts for y in part.off) + wires,
-        rises=tuple(volts for part in parts for volts in part.rises),
-        falls=tuple(volts for part in parts for volts in part.falls),
-        fuse_amps=tuple(amps for part in parts for amps in part.fuse_amps),
+        on=(*chain.from_iterable([part.on for part in parts]), *wires),
+        off=(*chain.from_iterable([part.off for part in parts]), *wires),
+        rises=tuple(chain.from_iterable([part.rises for part in parts])),
+        falls=tuple(chain.from_iterable([part.falls for part in parts])),
+        fuse_amps=tuple(chain.from_iterable([part.fuse_amps for part in parts])),
         sources=sources,
         slack_volts=1e-9 * max((abs(s.emf) for s in sources), default=0.0),
     )
+
+
+def _wires(network: Network, ohms: Mapping[str, float]) -> Sequence[complex]:
+    """Return the siemens of the conductors, which are the last branches of a network."""
+    found = network.made.get("wires")
+    if found is None:
+        found = [complex(1 / branch.ohms) for branch in network.branches if branch.ohms is not None]
+        network.made["wires"] = found
+    sound = cast("list[complex]", found)
+    if not ohms:
+        return sound
+    wires = sound.copy()
+    first = len(network.branches) - len(wires)
+    for name, each in ohms.items():
+        wires[network.branch_of[name] - first] = complex(1 / each)
+    return wires

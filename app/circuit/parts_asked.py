@@ -76,7 +76,7 @@ def faulty_of(injected: Injected) -> dict[str, Wanted]:
     }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class PartsAsked:
     """What is asked of all parts of a network alike. ``turned`` are sources that are tried at 180°."""
 

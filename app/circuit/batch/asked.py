@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from app.circuit.batch.part_table import Numbers, PartTable
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures
-from app.circuit.scene import Extra, Scene
+from app.circuit.scene import AddedJoin, Extra, Scene, cast_of
 
 Levels = NDArray[np.float64]
 
@@ -67,6 +67,24 @@ def asked_by(network: Network, scenes: Sequence[Scene]) -> Asked:
         extras=tuple(extra_of),
         supply=np.array([scene.supply for scene in scenes]),
         opened=opened,
+    )
+
+
+def scene_at(asked: Asked, column: int, joins: tuple[AddedJoin, ...]) -> Scene:
+    """Return what a column asks as a scene; ``joins`` are those of its faults."""
+    network = asked.network
+    variants = asked.variant[:, column].tolist()
+    opened = 0
+    for place, bits in zip(network.places, asked.opened[:, column].tolist(), strict=True):
+        opened |= bits >> len(place.template.judged) << place.fuse
+    return Scene(
+        network=network,
+        cast=cast_of(network, tuple(table.variants[at] for table, at in zip(asked.tables, variants, strict=True))),
+        figures=asked.figures[int(asked.figure[column])],
+        supply=float(asked.supply[column]),
+        opened=opened,
+        extras=asked.extras[int(asked.extra[column])],
+        joins=joins,
     )
 
 

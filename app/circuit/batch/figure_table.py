@@ -8,11 +8,11 @@ from typing import cast
 import numpy as np
 from numpy.typing import NDArray
 
+from app.circuit.batch.added import Added, with_added
 from app.circuit.batch.distinct import distinct_columns
 from app.circuit.batch.elimination import Columns, Roots, Solved, eliminate_columns
 from app.circuit.batch.levels import Gathered, Levels, gathered, levels_of
 from app.circuit.batch.part_table import Numbers, Words
-from app.circuit.batch.shorts import with_shorts
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures
 from app.circuit.plan import Plan
@@ -21,6 +21,8 @@ from app.circuit.scene import Extra
 Flags = NDArray[np.bool_]
 Floats = NDArray[np.float64]
 NO_EXTRAS: tuple[Extra, ...] = ()
+MOST_ADDED_AT_ONCE = 2
+"""More added branches than these are eliminated with the rest, one set of them at a time."""
 
 
 class FigureTable:
@@ -53,27 +55,32 @@ class FigureTable:
             return solved.volts, solved.root
         volts: Columns = np.empty((self.network.size, len(figure)), dtype=complex)
         root: Roots = np.empty((self.network.size, len(figure)), dtype=np.int16)
-        few, many = np.flatnonzero(added <= 1), np.flatnonzero(added > 1)
+        few = np.flatnonzero(added <= MOST_ADDED_AT_ONCE)
+        left = added > MOST_ADDED_AT_ONCE
         if len(few):
-            volts[:, few], root[:, few] = self._with_one_at_most(figure[few], extra[few], on[:, few])
-        for number in np.unique(extra[many]).tolist():
-            at = np.flatnonzero(extra == number)
+            volts[:, few], root[:, few], left[few] = self._with_few(figure[few], extra[few], on[:, few])
+        for number in np.unique(extra[left]).tolist():
+            at = np.flatnonzero(left & (extra == number))
             volts[:, at], root[:, at] = self._with_several(figure[at], on[:, at], self.extras[number])
         return volts, root
 
-    def _with_one_at_most(self, figure: Numbers, extra: Numbers, on: Words) -> tuple[Columns, Roots]:
-        """Solve what is asked with one added branch or none: those without it first, each once."""
+    def _with_few(self, figure: Numbers, extra: Numbers, on: Words) -> tuple[Columns, Roots, Flags]:
+        """Solve what is asked with two added branches at most: without them first, each network once."""
         first, base_of = distinct_columns(np.concatenate((on, figure.astype(np.uint64)[None])))
         plan = self.network.plan
         base = self._solve(plan, figure[first], on[:, first])
         volts, root = base.volts[:, base_of], base.root[:, base_of]
-        branches = [each[0] if each else (0, 0, 1.0) for each in self.extras]
-        a, b = (np.array([each[end] for each in branches], dtype=np.intp)[extra] for end in (0, 1))
-        ohms = np.array([1 / each[2] for each in branches])[extra]
-        at = np.flatnonzero(a != b)
+        shaky: Flags = np.zeros(len(figure), dtype=bool)
+        at = np.flatnonzero(np.array([len(each) > 0 for each in self.extras])[extra])
+        one, two = (self._added(place, extra[at]) for place in range(MOST_ADDED_AT_ONCE))
         levels = self._assembly(plan).levels
-        volts[:, at], root[:, at] = with_shorts(levels, base, base_of[at], a[at], b[at], ohms[at])
-        return volts, root
+        volts[:, at], root[:, at], shaky[at] = with_added(levels, base, base_of[at], one, two)
+        return volts, root, shaky
+
+    def _added(self, place: int, extra: Numbers) -> Added:
+        each = [added[place] if place < len(added) else (0, 0, 1.0) for added in self.extras]
+        a, b = (np.array([branch[end] for branch in each], dtype=np.intp)[extra] for end in (0, 1))
+        return Added(a, b, np.array([1 / branch[2] for branch in each])[extra])
 
     def _with_several(self, figure: Numbers, on: Words, added: tuple[Extra, ...]) -> tuple[Columns, Roots]:
         plan = self.network.plan_with(frozenset((a, b) for a, b, _ in added))

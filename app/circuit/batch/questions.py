@@ -15,7 +15,8 @@ from app.circuit.batch.asked import Asked, word_count
 from app.circuit.batch.distinct import distinct_columns
 from app.circuit.batch.elimination import Columns, Roots
 from app.circuit.batch.figure_table import FigureTable
-from app.circuit.batch.part_table import Numbers, Words
+from app.circuit.batch.part_table import Numbers, Words, words_of
+from app.circuit.state import Question
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -34,6 +35,8 @@ class Questions:
         looked_at = {node for pair in (*self.network.judged_nodes, *self.network.fuse_nodes) for node in pair}
         self._looked_at = np.array(sorted(looked_at), dtype=np.intp)
         self._touched = np.array(list(self.network.touched), dtype=np.intp)
+        self._figure_of = {id(each): at for at, each in enumerate(asked.figures)}
+        self._extra_of = {each: at for at, each in enumerate(asked.extras)}
         self._number_of: dict[bytes, int] = {}
         self._solved: list[tuple[Columns, Roots]] = []
 
@@ -57,6 +60,15 @@ class Questions:
             self._solve(figure[at_first], extra[at_first], on[:, at_first])
             self.keys = np.concatenate((self.keys, keys[:, at_first]), axis=1)
         return found[inverse]
+
+    def number_of(self, question: Question) -> int | None:
+        """Return the number of a question; None where no column has asked it."""
+        figure, extra = self._figure_of.get(id(question.figures)), self._extra_of.get(question.extras)
+        if figure is None or extra is None:
+            return None
+        words = words_of(question.on, len(self.keys) - 1)
+        key = np.array([*words, figure * len(self.table.extras) + extra], dtype=np.uint64)
+        return self._number_of.get(key.tobytes())
 
     def solutions(self) -> tuple[Columns, Roots]:
         """Return (volts at 100 % supply, root) of every node (row) for each question."""

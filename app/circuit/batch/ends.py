@@ -1,0 +1,64 @@
+"""Ends of columns as the reference would give them.
+
+An end is made by one pass of the reference itself from the state that the arrays came to, with the solution that they
+found; so whatever else the reference tells of a pass is told here too, and a state that it would not keep is settled
+by it from the start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from app.circuit.batch.settle_columns import Ended
+from app.circuit.linear import Solution
+from app.circuit.network import Network
+from app.circuit.scene import Scene
+from app.circuit.settle import Settled, rest_of, settle_from
+from app.circuit.settling import solve_best
+from app.circuit.state import Question, State
+
+
+class ColumnEnds:
+    """The ends of the columns that have settled as arrays."""
+
+    def __init__(self, ended: Ended) -> None:
+        self.ended = ended
+        self._solutions: dict[int, Solution] = {}
+
+    def settled(self, column: int, scene: Scene) -> Settled | None:
+        """Return the end of a column, whose scene this is; None where the reference would not stay in its state."""
+        state = self._state(column, scene)
+        run = settle_from(scene, state, [])
+        try:
+            next(run)
+            run.send(self._solution(int(self.ended.question[column])))
+        except StopIteration as end:
+            settled: Settled = end.value
+            blown = {fuse: amps for fuse, amps in enumerate(self.ended.blown[:, column].tolist()) if amps}
+            stays = settled.unsettled is None and settled.snapshots[0].state == state and not settled.blown
+            return replace(settled, blown=blown) if stays else None
+        return None
+
+    def solve(self, network: Network, questions: Sequence[Question]) -> list[Solution]:
+        """Answer linear questions, those that columns have asked without solving them again."""
+        numbers = [self.ended.questions.number_of(question) for question in questions]
+        left = iter(solve_best(network, [q for q, number in zip(questions, numbers, strict=True) if number is None]))
+        return [next(left) if number is None else self._solution(number) for number in numbers]
+
+    def _state(self, column: int, scene: Scene) -> State:
+        held, opened = 0, 0
+        for place, bits in zip(scene.network.places, self.ended.bits[:, column].tolist(), strict=True):
+            count = len(place.template.judged)
+            held |= (bits & (1 << count) - 1) << place.judged
+            opened |= bits >> count << place.fuse
+        numbers = self.ended.memory[:, column].tolist()
+        memory = (table.memories[number] for table, number in zip(self.ended.asked.tables, numbers, strict=True))
+        return rest_of(scene)._replace(held=held, opened=opened, memory=tuple(memory))
+
+    def _solution(self, question: int) -> Solution:
+        found = self._solutions.get(question)
+        if found is None:
+            volts, root = self.ended.questions.solutions()
+            found = self._solutions[question] = Solution(volts[:, question].tolist(), root[:, question].tolist())
+        return found
