@@ -52,70 +52,111 @@ def with_added(
         columns: for each answer the column of ``base`` that it starts from.
         first, second: the added branches.
     """
-    return _Adding(levels, base, columns, first, second).answer()
+    before = base.root[:, columns]
+    first_loops, first_joins = _loops_and_joins(first, before)
+    between = _joined_roots(before, first, first_joins)
+    second_loops, second_joins = _loops_and_joins(second, between)
+    joined = _Joined(columns, first, second, before, between, first_joins, second_joins)
+    volts = joined.levelled(base.volts[:, columns], None)
+    root = _joined_roots(between, second, second_joins)
+    shaky: Flags = np.zeros(len(columns), dtype=bool)
+    at = np.flatnonzero(first_loops | second_loops)
+    if len(at):
+        loops = _Loops(levels, base, joined.take(at), first_loops[at], second_loops[at])
+        volts[:, at], shaky[at] = loops.closed(volts[:, at])
+    return volts, root, shaky
 
 
-class _Adding:
-    def __init__(self, levels: Levels, base: Solved, columns: Whole, first: Added, second: Added) -> None:
-        self.levels, self.base, self.columns = levels, base, columns
-        self.first, self.second = first, second
-        self.root_before = base.root[:, columns]
-        self.first_loops, self.first_joins = _loops_and_joins(first, self.root_before)
-        self.root_between = _joined_roots(self.root_before, first, self.first_joins)
-        self.second_loops, self.second_joins = _loops_and_joins(second, self.root_between)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Joined:
+    """The added branches of some columns, and where they join components: roots before, between the two, and after."""
 
-    def answer(self) -> tuple[Columns, Roots, Flags]:
-        volts = self._joined(self.base.volts[:, self.columns], np.zeros(len(self.columns)))
-        root = _joined_roots(self.root_between, self.second, self.second_joins)
-        shaky: Flags = np.zeros(len(self.columns), dtype=bool)
-        loops = self.first_loops | self.second_loops
-        if loops.any():
-            at = np.flatnonzero(loops)
-            part = self if loops.all() else self._part(at)
-            volts[:, at], shaky[at] = part.with_loops(volts[:, at])
-        return volts, root, shaky
+    columns: Whole
+    first: Added
+    second: Added
+    before: Roots
+    between: Roots
+    first_joins: Flags
+    second_joins: Flags
 
-    def _part(self, at: Whole) -> _Adding:
-        return _Adding(self.levels, self.base, self.columns[at], self.first.take(at), self.second.take(at))
+    def take(self, at: Whole) -> _Joined:
+        """Return those of some columns."""
+        return _Joined(
+            self.columns[at],
+            self.first.take(at),
+            self.second.take(at),
+            self.before[:, at],
+            self.between[:, at],
+            self.first_joins[at],
+            self.second_joins[at],
+        )
 
-    def with_loops(self, volts: Columns) -> tuple[Columns, Flags]:
-        """Return (volts with the amps of those branches that close loops, columns that are shaky)."""
-        one, two = self.first_loops, self.second_loops
-        own = self._per_amp(self.first) * one
-        mutual = self._per_amp(self.second) * two if two.any() else np.zeros_like(own)
-        m11 = np.where(one, self.first.across(own) + self.first.ohms, 1)
-        m22 = np.where(two, self.second.across(mutual) + self.second.ohms, 1)
-        m12, m21 = self.first.across(mutual) * one, self.second.across(own) * two
-        v1, v2 = self.first.across(volts) * one, self.second.across(volts) * two
+    def levelled(self, volts: Columns, drop: Floats | None) -> Columns:
+        """Return volts, which are used up, with joined components at one level; ``drop`` is across the first."""
+        _level(volts, self.before, self.first, self.first_joins, drop)
+        _level(volts, self.between, self.second, self.second_joins, None)
+        return volts
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Loops:
+    """Columns in which the first, the second or both of the added branches close a loop and carry amps."""
+
+    levels: Levels
+    base: Solved
+    joined: _Joined
+    first: Flags
+    second: Flags
+
+    def closed(self, volts: Columns) -> tuple[Columns, Flags]:
+        """Return (volts with the amps of the branches, columns that are shaky)."""
+        one, two = self.joined.first, self.joined.second
+        own, mutual = self._per_amp()
+        m11 = np.where(self.first, one.across(own) + one.ohms, 1)
+        v1 = one.across(volts) * self.first
+        if not self.second.any():
+            volts -= own * (v1 / m11)
+            return volts, np.zeros(len(v1), dtype=bool)
+        m22 = np.where(self.second, two.across(mutual) + two.ohms, 1)
+        m12, m21 = one.across(mutual) * self.first, two.across(own) * self.second
+        v2 = two.across(volts) * self.second
         determinant = m11 * m22 - m12 * m21
         shaky = np.abs(determinant) < LEAST_DETERMINANT * np.abs(m11 * m22)
         determinant = np.where(shaky, 1, determinant)
-        volts = volts - own * ((v1 * m22 - v2 * m12) / determinant)
+        volts -= own * ((v1 * m22 - v2 * m12) / determinant)
         volts -= mutual * ((v2 * m11 - v1 * m21) / determinant)
         return volts, shaky
 
-    def _per_amp(self, branch: Added) -> Columns:
-        """Return the volts of every node for 1 A that enters at ``a`` and leaves at ``b`` of a branch.
+    def _per_amp(self) -> tuple[Columns, Columns]:
+        """Return the volts of every node for 1 A through the first, and through the second; 0 where it closes none."""
+        count = len(self.first)
+        at_one, at_two = np.flatnonzero(self.first), np.flatnonzero(self.second)
+        at = np.concatenate((at_one, at_two))
+        joined = self.joined.take(at)
+        of_first = np.arange(len(at)) < len(at_one)
+        one, two = joined.first, joined.second
+        found = self._answers(joined, np.where(of_first, one.a, two.a), np.where(of_first, one.b, two.b))
+        rows = (self.base.volts.shape[0], count)
+        own, mutual = np.zeros(rows, dtype=complex), np.zeros(rows, dtype=complex)
+        own[:, at_one], mutual[:, at_two] = found[:, : len(at_one)], found[:, len(at_one) :]
+        return own, mutual
+
+    def _answers(self, joined: _Joined, starts: Whole, ends: Whole) -> Columns:
+        """Return the volts of every node for 1 A that enters at one node and leaves at another.
 
         Where the first branch is the only way between the two, the ampere goes through it.
         """
-        count = len(self.columns)
-        each = np.arange(count)
-        injected = np.zeros((self.base.volts.shape[0], count), dtype=complex)
-        injected[branch.a, each] += 1
-        injected[branch.b, each] -= 1
-        root = self.root_before
-        starts, ends = root[branch.a, each], root[branch.b, each]
-        through = (self.first_joins & (starts != ends)) * np.where(starts == root[self.first.a, each], 1, -1)
-        injected[self.first.a, each] -= through
-        injected[self.first.b, each] += through
-        entries, inverse = self.base.entries[:, self.columns], self.base.inverse[:, self.columns]
-        return self._joined(substitute(self.levels, entries, inverse, injected), through * self.first.ohms)
-
-    def _joined(self, volts: Columns, drop: Floats) -> Columns:
-        """Return volts with components that the branches join brought to one level; ``drop`` is across the first."""
-        volts = _levelled(volts, self.root_before, self.first, self.first_joins, drop)
-        return _levelled(volts, self.root_between, self.second, self.second_joins, np.zeros(len(drop)))
+        each = np.arange(len(starts))
+        injected = np.zeros((self.base.volts.shape[0], len(starts)), dtype=complex)
+        injected[starts, each] += 1
+        injected[ends, each] -= 1
+        first, root = joined.first, joined.before
+        apart = root[starts, each] != root[ends, each]
+        through = (joined.first_joins & apart) * np.where(root[starts, each] == root[first.a, each], 1, -1)
+        injected[first.a, each] -= through
+        injected[first.b, each] += through
+        entries, inverse = self.base.entries[:, joined.columns], self.base.inverse[:, joined.columns]
+        return joined.levelled(substitute(self.levels, entries, inverse, injected), through * first.ohms)
 
 
 def _loops_and_joins(branch: Added, root: Roots) -> tuple[Flags, Flags]:
@@ -124,18 +165,24 @@ def _loops_and_joins(branch: Added, root: Roots) -> tuple[Flags, Flags]:
     return together & (branch.a != branch.b), ~together
 
 
-def _levelled(volts: Columns, root: Roots, branch: Added, joins: Flags, drop: Floats) -> Columns:
-    """Return volts with the component of ``b`` moved to where the branch puts it."""
-    if not joins.any():
-        return volts
-    moving = (root == root[branch.b, np.arange(len(drop))]) & joins
-    levelled: Columns = volts + moving * (branch.across(volts) - drop)
-    return levelled
+def _level(volts: Columns, root: Roots, branch: Added, joins: Flags, drop: Floats | None) -> None:
+    """Move the component of ``b`` to where the branch puts it."""
+    at = np.flatnonzero(joins)
+    if len(at):
+        roots = root[:, at]
+        a, b, each = branch.a[at], branch.b[at], np.arange(len(at))
+        moved = volts[:, at]
+        lift = moved[a, each] - moved[b, each]
+        if drop is not None:
+            lift = lift - drop[at]
+        volts[:, at] = moved + np.where(roots == roots[b, each], lift, 0)
 
 
 def _joined_roots(root: Roots, branch: Added, joins: Flags) -> Roots:
-    if not joins.any():
+    at = np.flatnonzero(joins)
+    if not len(at):
         return root
-    each = np.arange(len(branch.a))
-    moving = (root == root[branch.b, each]) & joins
-    return np.where(moving, root[branch.a, each], root)
+    found = root.copy()
+    roots, each = root[:, at], np.arange(len(at))
+    found[:, at] = np.where(roots == roots[branch.b[at], each], roots[branch.a[at], each], roots)
+    return found

@@ -53,11 +53,13 @@ class FigureTable:
         if not added.any():
             solved = self._solve(self.network.plan, figure, on)
             return solved.volts, solved.root
-        volts: Columns = np.empty((self.network.size, len(figure)), dtype=complex)
-        root: Roots = np.empty((self.network.size, len(figure)), dtype=np.int16)
-        few = np.flatnonzero(added <= MOST_ADDED_AT_ONCE)
         left = added > MOST_ADDED_AT_ONCE
-        if len(few):
+        if not left.any():
+            volts, root, left = self._with_few(figure, extra, on)
+        else:
+            volts = np.empty((self.network.size, len(figure)), dtype=complex)
+            root = np.empty((self.network.size, len(figure)), dtype=np.int16)
+            few = np.flatnonzero(~left)
             volts[:, few], root[:, few], left[few] = self._with_few(figure[few], extra[few], on[:, few])
         for number in np.unique(extra[left]).tolist():
             at = np.flatnonzero(left & (extra == number))
@@ -65,17 +67,16 @@ class FigureTable:
         return volts, root
 
     def _with_few(self, figure: Numbers, extra: Numbers, on: Words) -> tuple[Columns, Roots, Flags]:
-        """Solve what is asked with two added branches at most: without them first, each network once."""
+        """Solve what is asked with two added branches at most: without them first, each network once.
+
+        Returns:
+            Volts, roots, and in which columns the two branches could not be told apart.
+        """
         first, base_of = distinct_columns(np.concatenate((on, figure.astype(np.uint64)[None])))
         plan = self.network.plan
         base = self._solve(plan, figure[first], on[:, first])
-        volts, root = base.volts[:, base_of], base.root[:, base_of]
-        shaky: Flags = np.zeros(len(figure), dtype=bool)
-        at = np.flatnonzero(np.array([len(each) > 0 for each in self.extras])[extra])
-        one, two = (self._added(place, extra[at]) for place in range(MOST_ADDED_AT_ONCE))
-        levels = self._assembly(plan).levels
-        volts[:, at], root[:, at], shaky[at] = with_added(levels, base, base_of[at], one, two)
-        return volts, root, shaky
+        one, two = (self._added(place, extra) for place in range(MOST_ADDED_AT_ONCE))
+        return with_added(self._assembly(plan).levels, base, base_of, one, two)
 
     def _added(self, place: int, extra: Numbers) -> Added:
         each = [added[place] if place < len(added) else (0, 0, 1.0) for added in self.extras]

@@ -44,28 +44,24 @@ class Questions:
         """Return the number of the question of each column; what is new is solved."""
         asked = (figure * len(self.table.extras) + extra).astype(np.uint64)
         keys = np.concatenate((on, asked[None]))
-        first, inverse = distinct_columns(keys)
-        found = np.empty(len(first), dtype=np.int64)
-        new: list[int] = []
-        rows = np.ascontiguousarray(keys[:, first].T)
-        for at in range(len(first)):
-            key = rows[at].tobytes()
-            number = self._number_of.get(key)
-            if number is None:
-                number = self._number_of[key] = len(self._number_of)
-                new.append(at)
-            found[at] = number
-        if new:
-            at_first = first[new]
-            self._solve(figure[at_first], extra[at_first], on[:, at_first])
-            self.keys = np.concatenate((self.keys, keys[:, at_first]), axis=1)
-        return found[inverse]
+        first, inverse = distinct_columns(np.concatenate((self.keys, keys), axis=1))
+        known = self.keys.shape[1]
+        new = np.sort(first[first >= known]) - known
+        number = np.empty(len(first), dtype=np.int64)
+        number[np.argsort(first)] = np.arange(len(first))
+        if len(new):
+            self._solve(figure[new], extra[new], on[:, new])
+            self.keys = np.concatenate((self.keys, keys[:, new]), axis=1)
+        return number[inverse[known:]]
 
     def number_of(self, question: Question) -> int | None:
         """Return the number of a question; None where no column has asked it."""
         figure, extra = self._figure_of.get(id(question.figures)), self._extra_of.get(question.extras)
         if figure is None or extra is None:
             return None
+        if len(self._number_of) != self.keys.shape[1]:
+            rows = np.ascontiguousarray(self.keys.T)
+            self._number_of = {row.tobytes(): number for number, row in enumerate(rows)}
         words = words_of(question.on, len(self.keys) - 1)
         key = np.array([*words, figure * len(self.table.extras) + extra], dtype=np.uint64)
         return self._number_of.get(key.tobytes())
