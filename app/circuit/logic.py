@@ -57,6 +57,7 @@ class PartScene:
     """How far the timers have run; None where the settled meaning of the states is asked for."""
     found: dict[tuple[int, Memory], Outcome] = field(default_factory=dict)
     instants: dict[Phases, PartScene] = field(default_factory=dict)
+    looks: dict[tuple[int, Memory], tuple[dict[str, Value], Watch | None]] = field(default_factory=dict)
 
     def at_instant(self, phases: Phases) -> PartScene:
         """Return this part at an instant at which its timers have run so far; made once for equal phases."""
@@ -64,7 +65,7 @@ class PartScene:
         if found is None:
             if len(self.instants) >= MOST_INSTANTS_KEPT:
                 self.instants.clear()
-            found = self.instants[phases] = replace(self, phases=phases, found={}, instants={})
+            found = self.instants[phases] = replace(self, phases=phases, found={}, instants={}, looks={})
         return found
 
     def rest_memory(self) -> Memory:
@@ -75,7 +76,14 @@ class PartScene:
 
     def look(self, bits: int, memory: Memory) -> tuple[dict[str, Value], Watch | None]:
         """Return the value of every name of the kind, and in time what came of its timers."""
-        return self._known(bits, memory)
+        key = (bits, memory)
+        found = self.looks.get(key)
+        if found is None:
+            found = self._known(bits, memory)
+            # Without time nobody looks twice: what is then asked again is kept as an outcome.
+            if self.phases is not None:
+                self.looks[key] = found
+        return found
 
     def outcome(self, bits: int, memory: Memory) -> Outcome:
         """Return the outcome of one pass."""
@@ -89,7 +97,7 @@ class PartScene:
 
     def effects(self, bits: int, memory: Memory) -> list[str]:
         """Return the effects that hold."""
-        known, _ = self._known(bits, memory)
+        known, _ = self.look(bits, memory)
         return [name for name, holds in self.template.effects if holds(known)]
 
     def ways(self, bits: int, memory: Memory, doubt: int) -> list[int] | None:
@@ -132,7 +140,7 @@ class PartScene:
 
     def _work_out(self, bits: int, memory: Memory) -> Outcome:
         template = self.template
-        known, watch = self._known(bits, memory)
+        known, watch = self.look(bits, memory)
         closed_by_calls = self._closed_by_calls(known)
         on = 0
         for at, slot in enumerate(template.slots):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 
 from app.circuit.cast import local_bits
-from app.circuit.logic import PartScene
 from app.circuit.network import Circuit, Network
 from app.circuit.operating_point import Unsettled
 from app.circuit.scene import Scene
@@ -32,7 +31,9 @@ class Player:
         }
         self.known: dict[str, Known] = {}
         self.phases: dict[str, Phases] = {}
-        self.parts: dict[str, PartScene] = self.stage.parts()
+        self.amounts = self.stage.amounts()
+        self.due: dict[Network, int | None] = {}
+        self.left: dict[Network, Hashable] = {}
         self.last: dict[Network, Played] = {}
         self.teller = Teller()
         self.moments: list[Moment] = []
@@ -52,6 +53,7 @@ class Player:
         waited = self.now + (REST_MS if self.next_due() is None else 0)
         self.standings = {part: later(standing, -waited) for part, standing in self.standings.items()}
         self.now = self.instants = 0
+        self.due = {network: None if at is None else at - waited for network, at in self.due.items()}
         for played in self.last.values():
             self._show(played)
         self._note()
@@ -65,18 +67,24 @@ class Player:
             for change in changes:
                 situation = change.made_to(situation)
             self.stage = stage_of(self.circuit, situation, self.stage)
-            self.parts = self.stage.parts()
+            self.amounts = self.stage.amounts()
+            self.due, self.left = {}, {}
         self._settle_all(News(tuple(changes)), told=True)
         self._note()
 
     def next_due(self) -> int | None:
         """Return the next instant at which a timer runs out."""
-        found = (next_due(part, self.standings[name], self.now) for name, part in self.parts.items())
-        return min((at for at in found if at is not None), default=None)
+        return min((at for at in self.due.values() if at is not None), default=None)
 
     def to_come(self) -> Hashable:
         """Return what tells two instants apart for all that is to come without further changes."""
-        return tuple(to_come(part, self.standings[name], self.now) for name, part in sorted(self.parts.items()))
+        for network, due in self.due.items():
+            # Where no clock runs, nothing changes by itself.
+            if network not in self.left or due is not None:
+                self.left[network] = tuple(
+                    to_come(self.amounts[place.part], self.standings[place.part], self.now) for place in network.places
+                )
+        return tuple(self.left[network] for network in self.due)
 
     def is_weary(self) -> bool:
         """Return whether there have been so many instants that the run is to be cut off."""
@@ -87,29 +95,42 @@ class Player:
         return any(played.unsettled is not None and played.mover is None for played in self.last.values())
 
     def _settle_all(self, news: News, *, told: bool) -> None:
+        """Settle the networks that a change may concern, and those in which a timer is due."""
         self.instants += 1
-        before, self.last = self.last, {}
+        everything = not self.last or bool(news.changes)
+        before, self.last = self.last, {} if everything else self.last
         for scene in self.stage.scenes:
-            at = scene_at(scene, self.standings, self.now)
-            last = before.get(scene.network)
-            if last is None or not _stays(last, at, self.standings):
-                last = self._settle(at, news, told=told)
-            self.last[scene.network] = last
-            for place, part in zip(scene.network.places, at.cast.parts, strict=True):
-                self.phases[place.part] = part.phases or ()
+            network = scene.network
+            if everything or self.due[network] == self.now:
+                at = scene_at(scene, self.amounts, self.standings, self.now)
+                last = before.get(network)
+                if last is None or not _stays(last, at, self.standings):
+                    last = self._settle(at, news, told=told)
+                self.last[network] = last
+                self._wind(at)
+
+    def _wind(self, scene: Scene) -> None:
+        """Note how far the timers of a network have run, and which is the next to run out."""
+        found: list[int] = []
+        for place, part in zip(scene.network.places, scene.cast.parts, strict=True):
+            self.phases[place.part] = part.phases or ()
+            due = next_due(self.amounts[place.part], self.standings[place.part], self.now)
+            found += () if due is None else (due,)
+        self.due[scene.network] = min(found, default=None)
+        self.left.pop(scene.network, None)
 
     def _settle(self, scene: Scene, news: News, *, told: bool) -> Played:
         played = play(scene, self.standings)
-        network = scene.network
+        network, end = scene.network, played.onward
         if told:
             Tracer(network, news, self.teller, self.known, self.phases).trace(played, self.standings)
             if played.unsettled is not None:
                 self.unsettled.append((self.now / 1000, played.unsettled))
         for fuse, amps in played.settled.blown.items():
             self.blown[network.branches[network.fuse_branches[fuse]].name] = amps
-        for place, part, memory in zip(network.places, scene.cast.parts, played.onward.memory, strict=True):
-            standing = self.standings[place.part]
-            self.standings[place.part] = standing_after(part, standing, played.onward, place, memory, self.now)
+        for place, part, memory in zip(network.places, scene.cast.parts, end.memory, strict=True):
+            before, amounts = self.standings[place.part], self.amounts[place.part]
+            self.standings[place.part] = standing_after(part, amounts, before, (place, end, memory), self.now)
         return played
 
     def _show(self, played: Played) -> None:
@@ -138,4 +159,4 @@ def _stays(last: Played, scene: Scene, standings: Mapping[str, Standing]) -> boo
         and before.extras == scene.extras
         and before.opened == scene.opened
     )
-    return same and state_of(scene.network, standings, scene.opened) == last.onward
+    return same and state_of(scene.network, standings, scene.opened) == last.onward._replace(fuse_doubt=0)

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from app.circuit.asking import networks_joined
 from app.circuit.broken_layout import broken_layout, changes_layout
 from app.circuit.faults import injected
-from app.circuit.logic import PartScene
 from app.circuit.network import Circuit, Network, build_circuit
 from app.circuit.operating_point import Unsettled
 from app.circuit.pure import solve_each
@@ -16,7 +15,7 @@ from app.circuit.scene import Scene, cast_of, scene_of
 from app.circuit.settle import Run, Settled, Snapshot, before_it_moves, settle_from
 from app.circuit.situation import Fault, Situation
 from app.circuit.state import State
-from app.sequence.standing import Standing, phases_of, state_of
+from app.sequence.standing import Amounts, Standing, amounts_of, phases_of, state_of
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,10 +27,10 @@ class Stage:
     scenes: tuple[Scene, ...]
     cutting: tuple[Fault, ...]
 
-    def parts(self) -> dict[str, PartScene]:
-        """Return each part as the situation asks it to be."""
+    def amounts(self) -> dict[str, Amounts]:
+        """Return what the timers of each part wait for."""
         return {
-            place.part: part
+            place.part: amounts_of(part)
             for scene in self.scenes
             for place, part in zip(scene.network.places, scene.cast.parts, strict=True)
         }
@@ -89,10 +88,10 @@ def stage_of(circuit: Circuit, situation: Situation, before: Stage | None = None
     return Stage(circuit, situation, tuple(sorted(scenes, key=lambda scene: scene.network.number)), cutting)
 
 
-def scene_at(scene: Scene, standings: Mapping[str, Standing], now: int) -> Scene:
+def scene_at(scene: Scene, amounts: Mapping[str, Amounts], standings: Mapping[str, Standing], now: int) -> Scene:
     """Return a scene at an instant: each part with how far its timers have run."""
     parts = tuple(
-        part.at_instant(phases_of(part, standings[place.part], now))
+        part.at_instant(phases_of(amounts[place.part], standings[place.part], now))
         for place, part in zip(scene.network.places, scene.cast.parts, strict=True)
     )
     return replace(scene, cast=cast_of(scene.network, parts))

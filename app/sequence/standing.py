@@ -28,6 +28,9 @@ from app.sequence.clock import (
 )
 from app.sequence.moments import milliseconds
 
+Amounts = tuple[tuple[str, int], ...]
+"""The function of each timer of a part, and what it waits for: milliseconds, or how often."""
+
 
 class Standing(NamedTuple):
     """A part between two instants.
@@ -54,19 +57,20 @@ def later(standing: Standing, by_ms: int) -> Standing:
     return standing._replace(clocks=tuple(shifted(clock, by_ms) for clock in standing.clocks))
 
 
-def amount_of(timer: Timer, values: Mapping[str, Choice]) -> int:
-    """Return what a timer waits for under the settings of its part: milliseconds, or how often."""
+def amounts_of(scene: PartScene) -> Amounts:
+    """Return the timers of a part with what each waits for under its settings."""
+    return tuple((timer.function, _amount(timer, scene.values)) for timer in scene.template.timers)
+
+
+def _amount(timer: Timer, values: Mapping[str, Choice]) -> int:
     amount = values[timer.amount] if isinstance(timer.amount, str) else timer.amount
     return int(float(amount)) if timer.function == "times" else milliseconds(float(amount))
 
 
-def phases_of(scene: PartScene, standing: Standing, now: int) -> Phases:
+def phases_of(amounts: Amounts, standing: Standing, now: int) -> Phases:
     """Return how far the timers of a part have run."""
-    timers = scene.template.timers
-    return tuple(
-        phase(timer.function, clock, amount_of(timer, scene.values), now)
-        for timer, clock in zip(timers, standing.clocks, strict=True)
-    )
+    clocks = zip(amounts, standing.clocks, strict=True)
+    return tuple(phase(function, clock, amount, now) for (function, amount), clock in clocks)
 
 
 def state_of(network: Network, standings: Mapping[str, Standing], opened: int) -> State:
@@ -90,50 +94,44 @@ def on_of(network: Network, standings: Mapping[str, Standing]) -> int:
 
 
 def standing_after(
-    scene: PartScene, before: Standing, state: State, place: Place, memory: Memory, now: int
+    scene: PartScene, amounts: Amounts, before: Standing, played: tuple[Place, State, Memory], now: int
 ) -> Standing:
     """Return how a part stands at the end of an instant.
 
     Args:
         scene: the part at this instant.
+        amounts: of its timers.
         before: how it stood until now.
-        state: of its network, at the end.
-        place: where it stands in the network.
-        memory: its own, at the end.
+        played: where it stands in its network, the state of the network at the end, its own memory at the end.
         now: the instant.
     """
-    template = place.template
+    place, state, memory = played
     bits = local_bits(place, state.held, state.opened)
     doubt = local_bits(place, state.doubt, 0)
     outcome = scene.outcome(bits, memory)
-    if not template.timers:
+    if not amounts:
         return Standing(bits, doubt, outcome.on, outcome.memory, ())
     _, watch = scene.look(bits, memory)
     if watch is None:
         raise ValueError("a part stands at an instant only where its timers have phases")
-    states = outcome.memory[: len(outcome.memory) - len(template.timers)]
-    kept = tuple(memory_after_instant(t.function, m) for t, m in zip(template.timers, watch.after, strict=True))
+    states = outcome.memory[: len(outcome.memory) - len(amounts)]
+    kept = tuple(memory_after_instant(each[0], m) for each, m in zip(amounts, watch.after, strict=True))
     clocks = tuple(
-        after_instant(t.function, clock, amount_of(t, scene.values), now, watch.asks[t.number], watch.after[t.number])
-        for t, clock in zip(template.timers, before.clocks, strict=True)
+        after_instant(function, clock, amount, now, asks, m)
+        for (function, amount), clock, asks, m in zip(amounts, before.clocks, watch.asks, watch.after, strict=True)
     )
     return Standing(bits, doubt, outcome.on, states + kept, clocks)
 
 
-def next_due(scene: PartScene, standing: Standing, now: int) -> int | None:
+def next_due(amounts: Amounts, standing: Standing, now: int) -> int | None:
     """Return the next instant at which a timer of a part runs out."""
-    found = [
-        at
-        for timer, clock in zip(scene.template.timers, standing.clocks, strict=True)
-        if (at := due(timer.function, clock, amount_of(timer, scene.values), now)) is not None
-    ]
-    return min(found, default=None)
+    clocks = zip(amounts, standing.clocks, strict=True)
+    found = (due(function, clock, amount, now) for (function, amount), clock in clocks)
+    return min((at for at in found if at is not None), default=None)
 
 
-def to_come(scene: PartScene, standing: Standing, now: int) -> Hashable:
+def to_come(amounts: Amounts, standing: Standing, now: int) -> Hashable:
     """Return what tells two standings apart for all that is to come."""
-    left = tuple(
-        left_to_run(timer.function, clock, amount_of(timer, scene.values), now)
-        for timer, clock in zip(scene.template.timers, standing.clocks, strict=True)
-    )
+    clocks = zip(amounts, standing.clocks, strict=True)
+    left = tuple(left_to_run(function, clock, amount, now) for (function, amount), clock in clocks)
     return standing.bits, standing.doubt, standing.memory, left

@@ -73,6 +73,8 @@ class Tracer:
         """Tell what moved from how the parts stood until the end of an instant."""
         start_known = dict(self.known)
         state, on = state_of(self.network, standings, 0), on_of(self.network, standings)
+        # An instant begins without doubt; what then stays known has become known, which is told at its end.
+        state = state._replace(doubt=played.passes[0].state.doubt)
         before: Snapshot | None = None
         moved = 0
         looked: dict[str, tuple[int, Memory]] = {}
