@@ -52,10 +52,10 @@ GOOD = (
 )
 BAD = (
     Bad(
-        "common-lead-on-the-contactor",
-        heat_pump({"w4": "ou.Y tc.C", "w5": None}),
+        "common-lead-on-the-fan-call",
+        heat_pump({"w4": "ah.G tc.C", "w7": None}),
         finds=(("part:tc", "terminal:tc.C", "conductor:w4"),),
-        mended=heat_pump({"w4": "ah.C tc.C", "w5": None}),
+        mended=heat_pump({"w4": "ah.C tc.C", "w7": None}),
     ),
     Bad(
         "common-lead-on-the-call-for-heat",

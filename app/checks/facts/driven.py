@@ -7,7 +7,7 @@ terminal, and from a contact to what moves it; what lies behind a terminal is wi
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from app.catalogue.kind import Coil, Contact, Fuse, Input, JumperElement, Kind, Load, Trace
@@ -44,13 +44,26 @@ def drive_of(kind: Kind, effect: str) -> Drive:
     return drive
 
 
+def drive_behind(kind: Kind, name: str) -> Drive:
+    """Return what an element, switch or state of a kind depends on."""
+    found = _seen.get((id(kind), f":{name}"))
+    if found is not None and found[0] is kind:
+        return found[1]
+    drive = _search(kind, name)
+    _seen[id(kind), f":{name}"] = (kind, drive)
+    return drive
+
+
 def driving_terminals(context: CheckContext, called: Called, part: str, effect: str) -> tuple[str, ...]:
     """Return the terminals of a part on which a call for an effect arrives hot now and does not at rest."""
     kind = context.kind_of(part)
-    if kind is None:
-        return ()
+    return () if kind is None else hot_now(context, called, part, drive_of(kind, effect).letters)
+
+
+def hot_now(context: CheckContext, called: Called, part: str, letters: Iterable[str]) -> tuple[str, ...]:
+    """Return which terminals of a part, given by letter, are hot in a call and not at rest."""
     islands = context.islands_at(called.point)
-    terminals = [f"{part}.{letter}" for letter in drive_of(kind, effect).letters]
+    terminals = [f"{part}.{letter}" for letter in letters]
     hot = {islands.of(winding.hot) for winding in context.windings}
     return tuple(each for each in terminals if islands.of(each) in hot and not context.hot_at_rest(each))
 
