@@ -187,6 +187,26 @@ def names_in(tree: Tree) -> Iterator[str]:
             yield from names_in(right)
 
 
+def names_in_settled(tree: Tree) -> Iterator[str]:
+    """Yield the names on which the settled truth of a term depends, in reading order, repeats included."""
+    match tree:
+        case Named(name):
+            yield name
+        case Constant() | Counted("times"):
+            return
+        case Not(inner) | Timed(_, inner, _):
+            yield from names_in_settled(inner)
+        case (
+            Both(left, right)
+            | Either(left, right)
+            | Compared(left, _, right)
+            | Latched(left, right)
+            | Counted(_, left, _, right)
+        ):
+            yield from names_in_settled(left)
+            yield from names_in_settled(right)
+
+
 def comparisons_in(tree: Tree) -> Iterator[Compared]:
     """Yield every comparison of a term, in reading order."""
     match tree:

@@ -20,10 +20,12 @@ from app.circuit.timing import Phases, Watch
 from app.job.model import Part
 
 Memory = tuple[int, ...]
-"""States of the pass before, for kinds whose states loop through a timer; in time, what each timer remembers of the
-passes before comes behind them. Empty for all others."""
+"""The carried states of the pass before; in time, what each timer remembers of the passes before comes behind them.
+Empty for nearly all kinds."""
 MOST_DOUBTS = 8
 """Beyond so many elements in doubt in one part, all its moved contacts are in doubt."""
+MOST_TRIED = 2048
+"""The same where elements in doubt and what may be remembered make more combinations than this."""
 
 
 MOST_OUTCOMES_KEPT = 4096
@@ -71,8 +73,9 @@ class PartScene:
     def rest_memory(self) -> Memory:
         """Return the memory before anything has happened."""
         template = self.template
-        states = len(template.states) if template.loops else 0
-        return (0,) * (states if self.phases is None else states + len(template.timers))
+        if self.phases is None:
+            return (0,) * len(template.carried)
+        return (0,) * (len(template.carried_in_time) + len(template.timers))
 
     def look(self, bits: int, memory: Memory) -> tuple[dict[str, Value], Watch | None]:
         """Return the value of every name of the kind, and in time what came of its timers."""
@@ -105,13 +108,21 @@ class PartScene:
         if doubt.bit_count() > MOST_DOUBTS:
             return None
         memories = self.memories(bits, memory, doubt)
+        if memories is None:
+            return None
         found = dict.fromkeys(self.outcome(each, before).on for before in memories for each in _each(bits, doubt))
         return list(found)
 
-    def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory]:
-        """Return what may be remembered after any number of passes in which what is in doubt went either way."""
+    def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory] | None:
+        """Return what may be remembered after any number of passes in which what is in doubt went either way.
+
+        None where that is too much to look at.
+        """
         found = [memory]
+        most = MOST_TRIED >> doubt.bit_count()
         for before in found:
+            if len(found) > most:
+                return None
             for each in _each(bits, doubt) if memory else ():
                 after = self.outcome(each, before).memory
                 if after not in found:
@@ -123,6 +134,8 @@ class PartScene:
         if doubt.bit_count() > MOST_DOUBTS:
             return self.template.contacts
         memories = self.memories(bits, memory, doubt)
+        if memories is None:
+            return self.template.contacts
         outcomes = [self.outcome(each, before).on for before in memories for each in _each(bits, doubt)]
         always, ever = outcomes[0], outcomes[0]
         for on in outcomes[1:]:
@@ -135,6 +148,8 @@ class PartScene:
         if doubt.bit_count() > MOST_DOUBTS:
             return [name for name, _ in self.template.effects]
         memories = self.memories(bits, memory, doubt)
+        if memories is None:
+            return [name for name, _ in self.template.effects]
         found = [self.effects(each, before) for before in memories for each in _each(bits, doubt)]
         return [name for name, _ in self.template.effects if 0 < sum(name in each for each in found) < len(found)]
 
@@ -163,7 +178,8 @@ class PartScene:
         for place, at in enumerate(template.fuses, start=len(template.judged)):
             if not bits >> place & 1:
                 on |= 1 << at
-        after: Memory = tuple(bool(known[name]) for name, _ in template.states) if template.loops else ()
+        carried = template.carried if watch is None else template.carried_in_time
+        after: Memory = tuple(bool(known[name]) for name in carried)
         if watch is not None:
             after += tuple(watch.after)
         return Outcome((on | self.forced_on) & ~self.forced_off, after)
@@ -179,14 +195,16 @@ class PartScene:
         awake = _is_awake(template, known)
         for name in template.calls:
             known[name] = awake and name in self.calls
-        states = len(template.states) if template.loops else 0
-        if states:
-            known.update((name, bool(was)) for (name, _), was in zip(template.states, memory, strict=False))
         if self.phases is None:
+            for name, was in zip(template.carried, memory, strict=True):
+                known[name] = bool(was)
             for name, holds in template.states:
                 known[name] = holds(known)
             return known, None
-        watch = Watch(self.phases, memory[states:])
+        carried = template.carried_in_time
+        for name, was in zip(carried, memory, strict=False):
+            known[name] = bool(was)
+        watch = Watch(self.phases, memory[len(carried) :])
         for name, holds_now in template.states_in_time:
             known[name] = holds_now(known, watch)
         return known, watch

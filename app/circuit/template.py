@@ -5,7 +5,7 @@ Made once a kind. A *slot* is an element between two nodes that is not simply a 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar, cast
 
@@ -24,7 +24,7 @@ from app.catalogue.kind import (
     Source,
     Trace,
 )
-from app.catalogue.terms import Tree, names_in, names_with_a_say, parse_term, untimed_names_in
+from app.catalogue.terms import Tree, names_in, names_in_settled, names_with_a_say, parse_term, untimed_names_in
 from app.circuit.running import Running, running
 from app.circuit.timing import RunningInTime, Timer, in_time
 
@@ -58,8 +58,8 @@ class Template:
     ``judged`` are the slots that are on or off by their volts (coils, inputs, loads that keep the part awake),
     ``fuses`` those of the fuses, both as
     numbers of slots; ``contacts`` are bits by slot. ``states`` stand in the order in which they are worked
-    out. ``loops`` tells that a state reads, through a timer, one that is worked out later or itself: it then reads
-    the value of the pass before.
+    out. Where a state reads, through a timer, one that is worked out later or itself, it reads the value of the pass
+    before: ``carried`` names the states of which that value is needed, ``carried_in_time`` the same where timers run.
     """
 
     kind: Kind
@@ -75,7 +75,8 @@ class Template:
     effects: tuple[tuple[str, Running], ...]
     calls: Mapping[str, Asked]
     awake_by: tuple[str, ...]
-    loops: bool
+    carried: tuple[str, ...]
+    carried_in_time: tuple[str, ...]
     asks_outdoor: bool
     timers: tuple[Timer, ...]
     """What remembers something in the states, by number."""
@@ -128,7 +129,7 @@ def _make(kind: Kind) -> Template:
                 opaques.append((name, tuple(number[node] for node in element.nodes), element.why))
             case _:
                 slots.append(Slot(name, element, number[element.between[0]], number[element.between[1]]))
-    states, loops = _states_in_order(kind)
+    states = _states_in_order(kind)
     timers: list[Timer] = []
     states_in_time = tuple((name, in_time(tree, name, timers)) for name, tree in states)
     calls: dict[str, Asked] = {
@@ -151,7 +152,8 @@ def _make(kind: Kind) -> Template:
         effects=tuple((name, _run(text)) for name, text in sorted(kind.effects.items())),
         calls=calls,
         awake_by=tuple(slot.name for slot in slots if isinstance(slot.element, Load) and _is_judged(slot.element)),
-        loops=loops,
+        carried=_carried(states, names_in_settled),
+        carried_in_time=_carried(states, names_in),
         asks_outdoor=any("outdoor_c" in names_in(parse_term(text)) for text in texts),
         timers=tuple(timers),
         states_in_time=states_in_time,
@@ -185,8 +187,15 @@ def _nodes(kind: Kind) -> Iterable[str]:
     return found
 
 
-def _states_in_order(kind: Kind) -> tuple[tuple[tuple[str, Tree], ...], bool]:
-    """Return the states so that each comes after those that it reads, and whether some loop through a timer.
+def _carried(states: Sequence[tuple[str, Tree]], names: Callable[[Tree], Iterable[str]]) -> tuple[str, ...]:
+    """Return the states that are read before they are worked out, in their order."""
+    order = [name for name, _ in states]
+    early = {read for at, (_, tree) in enumerate(states) for read in names(tree) if read in order[at:]}
+    return tuple(name for name in order if name in early)
+
+
+def _states_in_order(kind: Kind) -> tuple[tuple[str, Tree], ...]:
+    """Return the states so that each comes after those that it reads.
 
     A loop is cut where a timer reads: by preference where what it reads has no say at once, as with ``after``.
     """
@@ -204,14 +213,11 @@ def _states_in_order(kind: Kind) -> tuple[tuple[tuple[str, Tree], ...], bool]:
             if read in trees:
                 reads.add_edge(read, name, delay=0)
     order: list[str] = []
-    loops = False
     # Each knot is a set of states that read each other; nearly always it is a single state.
     knots = nx.condensation(reads)
     for knot in nx.lexicographical_topological_sort(knots, key=lambda n: min(knots.nodes[n]["members"])):
-        members = knots.nodes[knot]["members"]
-        loops = loops or len(members) > 1 or any(reads.has_edge(name, name) for name in members)
-        order += _unknotted(reads, members)
-    return tuple((name, trees[name]) for name in order), loops
+        order += _unknotted(reads, knots.nodes[knot]["members"])
+    return tuple((name, trees[name]) for name in order)
 
 
 def _unknotted(reads: nx.DiGraph[str], members: Iterable[str]) -> list[str]:

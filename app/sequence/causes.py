@@ -112,9 +112,8 @@ class PartMoves:
     def _try(self, state: str, known: Known) -> bool:
         if self.scene.phases is None:
             return bool(known[state])
-        states = len(self.template.states) if self.template.loops else 0
         holds = dict(self.template.states_in_time)[state]
-        return holds(known, Watch(self.scene.phases, self.memory[states:]))
+        return holds(known, Watch(self.scene.phases, self.memory[len(self.template.carried_in_time) :]))
 
     def _timer_of(self, state: str) -> str | None:
         phases = self.scene.phases or ()

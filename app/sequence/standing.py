@@ -48,8 +48,8 @@ class Standing(NamedTuple):
 
 def resting(template: Template) -> Standing:
     """Return a part before anything has happened."""
-    states = len(template.states) if template.loops else 0
-    return Standing(0, 0, 0, (0,) * (states + len(template.timers)), (FRESH_CLOCK,) * len(template.timers))
+    memory = (0,) * (len(template.carried_in_time) + len(template.timers))
+    return Standing(0, 0, 0, memory, (FRESH_CLOCK,) * len(template.timers))
 
 
 def later(standing: Standing, by_ms: int) -> Standing:
