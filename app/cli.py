@@ -13,7 +13,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from app.commands import check, draw, kinds, netlist, read, rules, serve, solve, wires
+from app.commands import check, draw, explain, kinds, netlist, read, rules, sequence, serve, solve, wires
 from app.commands.command import BadInput, Command
 
 COMMANDS: tuple[Command, ...] = (
@@ -21,6 +21,8 @@ COMMANDS: tuple[Command, ...] = (
     check.COMMAND,
     solve.COMMAND,
     read.COMMAND,
+    sequence.COMMAND,
+    explain.COMMAND,
     draw.COMMAND,
     wires.COMMAND,
     netlist.COMMAND,

@@ -27,6 +27,7 @@ from app.catalogue.terms import (
     parse_term,
 )
 from app.circuit.template import template_of
+from app.explain.trial import Trial
 from app.job.model import Part
 
 Signed = frozenset[tuple[str, int]]
@@ -94,16 +95,29 @@ def _sways(kind: Kind, values: Mapping[str, Choice]) -> Mapping[str, Sway]:
     effects: dict[str, list[tuple[str, int]]] = {}
     for name, element in sorted(kind.elements.items()):
         if isinstance(element, Contact) and element.by != "calls" and element.by not in kind.switches:
-            found = _named(element.by, kind, values, frozenset())
-            for mover, sign in sorted((found.turned() if element.rest == "closed" else found).signs):
-                contacts.setdefault(mover, []).append((name, sign))
+            turned = -1 if element.rest == "closed" else 1
+            for mover, sign in _movers(Named(element.by), kind, values):
+                contacts.setdefault(mover, []).append((name, sign * turned))
     for effect, term in sorted(kind.effects.items()):
-        for mover, sign in sorted(_bearing(parse_term(term), kind, values, frozenset()).signs):
+        for mover, sign in _movers(parse_term(term), kind, values):
             effects.setdefault(mover, []).append((effect, sign))
     return {
         mover: Sway(tuple(contacts.get(mover, ())), tuple(effects.get(mover, ())))
         for mover in sorted({*contacts, *effects})
     }
+
+
+def _movers(tree: Tree, kind: Kind, values: Mapping[str, Choice]) -> list[tuple[str, int]]:
+    """Return the elements that move a term, and which way.
+
+    A name may stand in a term and yet make no difference: ``fan or fan and cool`` hangs on ``fan`` alone.
+    """
+    signs = sorted(_bearing(tree, kind, values, frozenset()).signs)
+    named = frozenset(name for name, _ in signs)
+    if len(named) < 2:
+        return signs
+    trial = Trial(kind, values, named)
+    return [(name, sign) for name, sign in signs if trial.moves(tree, name, sign)]
 
 
 def _bearing(tree: Tree, kind: Kind, values: Mapping[str, Choice], above: frozenset[str]) -> Bearing:

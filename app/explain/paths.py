@@ -1,9 +1,9 @@
 """The path by which a device gets its volts, or the one that lacks least: from hot through each way to common.
 
 Rules of the file: where current flows the path follows the most of it. Where none flows, the path is the one with the
-least in the way: first a blown fuse or a lead that was cut, then a safety, then what a call closes, then what a coil
-or a board closes, last a jumper that is out. Ties go to the shorter path and then to the smaller name, so that the
-same circuit is always told in the same way.
+least in the way: rather a blown fuse, a lead that was cut or a safety than what a call closes, rather that than a
+jumper that is out, and what a coil or a board closes last. Ties go to the shorter path and then to the smaller name,
+so that the same circuit is always told in the same way.
 """
 
 from __future__ import annotations
@@ -24,9 +24,9 @@ GAP_OF_FUSE = 0.5
 GAP_OF_SAFETY = 0.8
 GAP_OF_ASKED_CALL = 0.6
 GAP_OF_CALL = 1.0
-GAP_OF_COIL_OR_LOGIC = 1.2
+GAP_OF_COIL_OR_LOGIC = 3.0
 GAP_OF_SOURCE = 1.5
-GAP_OF_JUMPER = 2.0
+GAP_OF_JUMPER = 1.5
 LEAST_AMPS = 1e-4
 MOST_PATHS_COUNTED = 8
 
@@ -68,7 +68,9 @@ class Paths:
 
     def lacking(self, device: Way, without: frozenset[str] = frozenset()) -> Path | None:
         """Return the path that lacks least, None where no closing of contacts would bring one."""
-        return self._best(device, self._cost_with_gaps, without)
+        found = self._best(device, self._cost_with_gaps, without)
+        # A fuse that opened on a short leaves what lies behind it on the common side; then common is no bar.
+        return found or self._best(device, self._cost_with_gaps, without, is_barred=False)
 
     def others(self, device: Way, path: Path) -> int:
         """Return how many more conducting paths there are beside one, by what else could carry it."""
@@ -105,12 +107,14 @@ class Paths:
     def _has_another(self, device: Way, subject: str, gone: set[str]) -> bool:
         return self._best(device, self._cost_of_conducting, frozenset({*gone, subject})) is not None
 
-    def _best(self, device: Way, cost: Callable[[Way], Cost | None], without: frozenset[str]) -> Path | None:
+    def _best(
+        self, device: Way, cost: Callable[[Way], Cost | None], without: frozenset[str], *, is_barred: bool = True
+    ) -> Path | None:
         found: list[tuple[Cost, str, bool, Path]] = []
         for turned in (False, True):
             hot_end, common_end = (device.b, device.a) if turned else (device.a, device.b)
-            from_hot = self._search(hot_end, device, cost, without, self._only_common)
-            from_common = self._search(common_end, device, cost, without, self._only_hot)
+            from_hot = self._search(hot_end, device, cost, without, self._only_common if is_barred else _nowhere)
+            from_common = self._search(common_end, device, cost, without, self._only_hot if is_barred else _nowhere)
             for source in self._sources:
                 if source.a in from_hot and source.b in from_common:
                     one, other = from_hot[source.a], from_common[source.b]
@@ -234,6 +238,10 @@ class _Reached:
     cost: Cost
     way: Way | None
     before: str
+
+
+def _nowhere(_: str) -> bool:
+    return False
 
 
 def _sum(one: Cost, other: Cost) -> Cost:

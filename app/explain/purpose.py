@@ -8,7 +8,7 @@ from functools import cached_property
 
 from app.catalogue.kind import Contact, EffectName
 from app.explain.bearing import NOTHING_MOVED, Sway, names_under, sways_of
-from app.explain.nets import Nets
+from app.explain.nets import Nets, Region
 from app.explain.ways import Way
 
 Moved = frozenset[tuple[str, EffectName, int]]
@@ -17,9 +17,13 @@ Moved = frozenset[tuple[str, EffectName, int]]
 
 @dataclass(frozen=True, slots=True)
 class Purpose:
-    """What a device does. ``valve`` is the mode in which a reversing valve is energised, empty for other devices."""
+    """What a device does, and what it ends.
+
+    ``valve`` is the mode in which a reversing valve is energised, empty for other devices.
+    """
 
     does: frozenset[tuple[str, EffectName]]
+    ends: frozenset[tuple[str, EffectName]]
     valve: str = ""
 
 
@@ -86,10 +90,15 @@ class Purposes:
                 if not self.nets.is_barrier(point)
             ]
             # Of two nets that are neither hot nor common, the one without a driver of its own waits for the other.
-            waiting = [side for side in sides if not side.gates] if len(sides) == 2 else []
+            waiting = [side for side in sides if not self._is_driven(way, side)] if len(sides) == 2 else []
             chosen = waiting if len(waiting) == 1 else sides
             found = self._behind[key] = tuple(dict.fromkeys(device for side in chosen for device in side.devices))
         return found
+
+    def _is_driven(self, way: Way, side: Region) -> bool:
+        """Return whether something could make a side of a contact hot without it."""
+        point = way.a if way.a in side.points else way.b
+        return bool(self.nets.region(point, way.subject, frozenset({way.other(point)})).gates)
 
 
 def _conducts(contact: Way, closed: frozenset[str]) -> bool:
@@ -104,8 +113,9 @@ def _purpose(moved: Moved) -> Purpose:
         if effect in _OTHER_WAY and (part, "compressor") not in helped:
             other = _OTHER_WAY[effect]
             if (part, other) in hindered and (part, other) not in helped:
-                return Purpose(frozenset(helped), "cooling" if effect == "cooling" else "heating")
-    return Purpose(frozenset(helped))
+                mode = "cooling" if effect == "cooling" else "heating"
+                return Purpose(frozenset(helped), frozenset(hindered), mode)
+    return Purpose(frozenset(helped), frozenset(hindered))
 
 
 _OTHER_WAY: Mapping[EffectName, EffectName] = {"cooling": "heat-pump-heating", "heat-pump-heating": "cooling"}

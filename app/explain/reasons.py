@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from app.catalogue.kind import Coil, Contact, Fuse, Input, JumperElement, Load
-from app.catalogue.spoken import plain
 from app.catalogue.terms import Named, Tree, holds, parse_term
 from app.explain.answer import Explanation, Reason
 from app.explain.deciding import Leaf, deciding
@@ -38,26 +37,30 @@ class Reasons:
             case Contact():
                 return self._of_contact(way, way.element, above)
             case JumperElement():
-                position = "removed" if not self.standing.is_on(way.name) else "fitted"
-                return Reason("jumper", way.subject, f"the jumper {plain(way.element.by)} is {position}")
+                position = "fitted" if self.standing.is_on(way.name) else "not fitted"
+                return Reason("jumper", way.subject, f"{self.names.element(way.name)} is {position}")
             case Fuse():
                 return self._of_fuse(way)
             case _:
                 return None
 
-    def leaves(self, part: str, tree: Tree, above: frozenset[str]) -> tuple[Leaf, ...]:
-        """Return what decides a term and is worth telling, with the states that it asks for taken apart."""
+    def leaves(self, part: str, tree: Tree, above: frozenset[str], *, absent: bool = False) -> tuple[Leaf, ...]:
+        """Return what decides a term and is worth telling, with the states that it asks for taken apart.
+
+        ``absent`` asks for the states, too, that are not there and may not be.
+        """
         whole = holds(tree, lambda name: self.standing.value(part, name))
         found = tuple(dict.fromkeys(self._leaves(part, tree, whole, frozenset(), helps=True)))
-        told = tuple(leaf for leaf in found if self._is_telling(part, leaf, whole, above))
+        told = tuple(leaf for leaf in found if self._is_telling(part, leaf, whole, above, absent))
         return told or found
 
     def deepest(self, part: str, leaves: tuple[Leaf, ...], above: frozenset[str]) -> Explanation | None:
         """Return the explanation of the element among what decides that tells most: inputs before coils."""
         kind = self.standing.kind(part)
         elements = {} if kind is None else kind.elements
+        # What is there tells more than what is not.
         for sorts in ((Input,), (Coil,), (Load,)):
-            for leaf in leaves:
+            for leaf in [each for each in leaves if each.holds or not each.does_its_part]:
                 if isinstance(elements.get(leaf.name), sorts):
                     found = self.deeper(f"{part}.{leaf.name}", above)
                     if found is not None:
@@ -78,7 +81,7 @@ class Reasons:
                 found.append(leaf)
         return found
 
-    def _is_telling(self, part: str, leaf: Leaf, whole: bool, above: frozenset[str]) -> bool:
+    def _is_telling(self, part: str, leaf: Leaf, whole: bool, above: frozenset[str], absent: bool) -> bool:
         """Return whether a leaf says more than that something stands as it always does."""
         kind = self.standing.kind(part)
         if kind is None or f"element:{part}.{leaf.name}" in above:
@@ -88,13 +91,13 @@ class Reasons:
         if isinstance(kind.elements.get(leaf.name), Load | Fuse):
             return not leaf.does_its_part
         if leaf.name in kind.states:
-            return whole and not leaf.holds and not leaf.helps
+            return absent and whole and not leaf.holds and not leaf.helps
         return True
 
     def _of_conductor(self, way: Way) -> Reason | None:
         if self.standing.conducts(way):
             return None
-        return Reason("cut", way.subject, f"{self.names.conductor(way.name)} is broken or lifted")
+        return Reason("cut", way.subject, f"conductor {self.names.conductor(way.name)} is broken or lifted")
 
     def _of_fault(self, way: Way) -> Reason | None:
         for fault in self.standing.point.situation.faults:

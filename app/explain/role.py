@@ -22,6 +22,9 @@ RoleName = Literal[
     "pump",
     "humidifier",
     "zone-open",
+    "zone-close",
+    "ventilation",
+    "dehumidifier",
     "indoor-fan",
     "outdoor-fan",
     "signal",
@@ -45,10 +48,13 @@ RANK: tuple[RoleName, ...] = (
     "boiler-heat",
     "defrost-output",
     "humidifier",
+    "dehumidifier",
+    "ventilation",
     "pump",
     "indoor-fan",
     "outdoor-fan",
     "zone-open",
+    "zone-close",
     "signal",
 )
 """Which of several roles gives a conductor its name."""

@@ -40,6 +40,8 @@ BY_EFFECT: Mapping[EffectName, RoleName] = {
     "indoor-fan": "indoor-fan",
     "outdoor-fan": "outdoor-fan",
 }
+BY_CALL: Mapping[str, RoleName] = {"ventilate": "ventilation", "dehumidify": "dehumidifier"}
+"""What is told by the one call that makes a conductor hot, because no effect of the equipment is named for it."""
 COMES_WITH: Mapping[EffectName, frozenset[EffectName]] = {
     "compressor": frozenset({"compressor-2", "outdoor-fan"}),
     "furnace-heat": frozenset({"furnace-heat-2", "indoor-fan"}),
@@ -189,6 +191,9 @@ class _Judge:
             # Nothing drives it yet, as when the control is off the wall: then it is for what it would work.
             devices = [device for region in regions for device in region.devices]
             names = list(self._named(devices, hot))
+        asked: set[str] = {each.partition("=")[2] for each in hot}
+        if len(asked) == 1 and asked <= BY_CALL.keys():
+            names.append(BY_CALL[asked.pop()])
         if names:
             ordered = tuple(each for each in RANK if each in names)
             return Role(ordered[0], self._mode(devices), hot, ordered[1:])
@@ -260,6 +265,8 @@ class _Judge:
 def _told(purpose: Purpose) -> list[tuple[str, RoleName]]:
     """Return (part, role) for what a device does, without what comes with it as a matter of course."""
     effects = {effect for _, effect in purpose.does}
+    if not effects and any(effect == "zone-open" for _, effect in purpose.ends):
+        return [(part, "zone-close") for part, effect in sorted(purpose.ends) if effect == "zone-open"]
     course = frozenset(other for effect in effects for other in COMES_WITH.get(effect, ()))
     return [
         (part, BY_EFFECT[effect])

@@ -96,7 +96,7 @@ class Explainer:
         runs = (part, effect) in self.point.effects
         verdict: Verdict = "runs" if runs else "does-not-run"
         tree = parse_term(kind.effects[effect])
-        leaves = self.reasons.leaves(part, tree, frozenset())
+        leaves = self.reasons.leaves(part, tree, frozenset(), absent=True)
         said = joined([leaf_words(self.standing, self.names, part, leaf) for leaf in leaves])
         stands = effect_stands(self.names, part, effect, runs)
         if holds(tree, lambda name: self.standing.value(part, name)) != runs:
@@ -110,6 +110,8 @@ class Explainer:
             reasons = (Reason("logic", subject, first),)
             return Explanation(subject, verdict, "" if runs else "logic", (), None, reasons, 0, lines)
         main = told[0]
+        if not runs and main.verdict in ("unknown", "unsettled"):
+            return Explanation(subject, main.verdict, main.stop, (), None, reasons, 0, main.words)
         stop: Stop = "" if runs else main.stop or "logic"
         return Explanation(subject, verdict, stop, main.steps, main.stops_at, reasons, main.others, lines)
 
@@ -127,9 +129,9 @@ class Explainer:
         if way.sort not in DEVICES:
             return self._switch(way, above)
         if self.standing.state(name) == "unknown":
+            if self.point.unsettled is not None:
+                return self._unsettled(way)
             return _unknown(way.subject, f"{self.names.element(name)}: {self._why_unknown(way)}")
-        if self.point.unsettled is not None and name in self.point.unsettled.elements:
-            return self._unsettled(way)
         return self._running(way, above) if self._is_on(way) else self._idle(way, above)
 
     def _deeper(self, name: str, above: frozenset[str]) -> Explanation | None:
@@ -190,7 +192,7 @@ class Explainer:
             return broken_way(self.standing, self.names, self.paths, way, self._lack_words(way))
         gaps = [at for at, hop in enumerate(path.hops) if not self.standing.conducts(hop.way)]
         steps = steps_of(self.standing, way, path)
-        if not self.standing.is_on(path.source.name):
+        if not self.standing.is_on(path.source.name) or not self.point.situation.supply_percent:
             return self._without_source(way, path, steps)
         if not gaps:
             return self._too_little(way, path, steps)
@@ -262,8 +264,6 @@ class Explainer:
                 f"its coil is {'open' if dead[0].is_ == 'coil-open' else 'shorted'}: volts reach it and it does nothing"
             )
             reason = Reason("coil-fault", way.subject, words)
-        elif self.point.situation.supply_percent == 0:
-            reason = Reason("mains", path.source.subject, f"{self.names.part(path.source.part)} has no supply")
         else:
             source = self._source_words(path)
             words = f"nothing on its way is open, but too little reaches it: the source stands at {source}"
@@ -282,7 +282,8 @@ class Explainer:
         found = self.point.unsettled
         assert found is not None
         others = joined([self.names.element(name) for name in found.elements])
-        how = {"chatter": f"{others} pull in and let go in turn", "race": f"who moves first decides among {others}"}
+        turns = "goes on and off in turn" if len(found.elements) == 1 else "go on and off in turn"
+        how = {"chatter": f"{others} {turns}", "race": f"who moves first decides among {others}"}
         words = sentence(f"the circuit does not settle: {how.get(found.why, 'no settled state was found')}")
         reason = Reason("unsettled", way.subject, words)
         return Explanation(way.subject, "unsettled", "unsettled", (), None, (reason,), 0, (words,))

@@ -30,6 +30,14 @@ class SituationQuery(LayoutQuery):
     fault: tuple[str, ...] = Field((), description="IS:AT[:OHMS], such as conductor-open:conductor:w3; repeatable.")
 
 
+class ExplainQuery(SituationQuery):
+    """What is to be explained, and in which situation."""
+
+    subject: str = Field(
+        description="part:ou, element:ou.contactor, conductor:w3, or an effect such as ou:compressor.", max_length=200
+    )
+
+
 class DrawingQuery(SituationQuery):
     """What is drawn, and whether with what the situation makes of it."""
 

@@ -42,6 +42,14 @@ class ReadQuestion(JobQuestion):
     meter: Meter = Field("ideal", description="Draws nothing; 10 MΩ; 3 kΩ; resistance with the power off.")
 
 
+class ExplainQuestion(JobQuestion):
+    """A job and what is to be explained."""
+
+    subject: str = Field(
+        description="part:ou, element:ou.contactor, conductor:w3, or an effect such as ou:compressor.", max_length=200
+    )
+
+
 class DrawQuestion(JobQuestion):
     """A job and how it is to be drawn; without a situation the drawing shows the wiring alone."""
 

@@ -1,4 +1,4 @@
-"""Check, solve, read and draw a job that is sent along; nothing is kept."""
+"""Check, solve, read, explain and draw a job that is sent along; nothing is kept."""
 
 from __future__ import annotations
 
@@ -8,11 +8,13 @@ from app.checks.answers import report_document
 from app.circuit.answers import reading_document, solution_document
 from app.circuit.meter import read_with
 from app.circuit.situation import Situation
+from app.explain.documents import explained_document
+from app.explain.explain import explain
 from app.job.refusal import Refused
 from app.web.operation import JSON, Answer, ApiBlueprint, Body
-from app.web.question import Asked, DrawQuestion, JobQuestion, ReadQuestion, read_question
+from app.web.question import Asked, DrawQuestion, ExplainQuestion, JobQuestion, ReadQuestion, read_question
 from app.web.reply import json_reply
-from app.web.shapes import Findings, ReadingShape, SolutionShape
+from app.web.shapes import ExplainedShape, Findings, ReadingShape, SolutionShape
 
 blueprint = ApiBlueprint("stateless", __name__)
 
@@ -78,6 +80,28 @@ def read_terminals() -> Response:
             )
     reading = read_with(question.meter, asked.worked.circuit(layout), point, question.a, question.b)
     return json_reply(reading_document(reading))
+
+
+@blueprint.operation(
+    "POST",
+    "/api/explain",
+    body=Body(JSON, ExplainQuestion),
+    answers={200: Answer("Why it runs or does not, or what the conductor is for.", ExplainedShape)},
+    refuses=REFUSES,
+)
+def explain_subject() -> Response:
+    """Say why something of a job runs or does not, or what a conductor is for."""
+    asked = read_question(ExplainQuestion)
+    question = asked.question
+    assert isinstance(question, ExplainQuestion)
+    layout = asked.worked.layout_meant(asked.layout)
+    situation = _situation(asked, layout)
+    try:
+        explained = explain(asked.worked.circuit(layout), situation, question.subject)
+    except Refused as refused:
+        refused.pointer = "/subject"
+        raise
+    return json_reply(explained_document(explained))
 
 
 @blueprint.operation(

@@ -1,4 +1,4 @@
-"""What is worked out of a kept job: findings, solution, drawing, wire list, and the log of its changes."""
+"""What is worked out of a kept job: findings, solution, reasons, drawing, wire list, and the log of its changes."""
 
 from __future__ import annotations
 
@@ -9,12 +9,14 @@ from flask import Response
 from app.checks.answers import report_document
 from app.circuit.answers import solution_document
 from app.drawing.wire_list import wire_list, wire_list_csv
+from app.explain.documents import explained_document
+from app.explain.explain import explain
 from app.web.conditional import etag
 from app.web.operation import Answer, ApiBlueprint
-from app.web.query import DrawingQuery, HistoryQuery, LayoutQuery, SituationQuery, read_query
+from app.web.query import DrawingQuery, ExplainQuery, HistoryQuery, LayoutQuery, SituationQuery, read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import Findings, History, SolutionShape
+from app.web.shapes import ExplainedShape, Findings, History, SolutionShape
 
 blueprint = ApiBlueprint("views", __name__)
 
@@ -53,6 +55,22 @@ def solution(job_id: str) -> Response:
     layout = worked.layout_meant(query.layout)
     point = worked.point(layout, worked.situation(layout, query))
     return json_reply(solution_document(point), headers={"ETag": etag(revision)})
+
+
+@blueprint.operation(
+    "GET",
+    "/api/jobs/<job_id>/explain",
+    query=ExplainQuery,
+    answers={200: Answer("Why it runs or does not, or what the conductor is for.", ExplainedShape, headers=REVISION)},
+    refuses=(404, 422),
+)
+def explanation(job_id: str) -> Response:
+    """Say why something of a kept job runs or does not, or what a conductor is for."""
+    query = read_query(ExplainQuery)
+    revision, worked = service().worked(job_id)
+    layout = worked.layout_meant(query.layout)
+    explained = explain(worked.circuit(layout), worked.situation(layout, query), query.subject)
+    return json_reply(explained_document(explained), headers={"ETag": etag(revision)})
 
 
 @blueprint.operation(
