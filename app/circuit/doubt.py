@@ -158,7 +158,8 @@ def _broad_doubt(scene: Scene, state: State, solution: Solution, ports: Sequence
         moved = scene.cast.moved_by(state.held, state.opened, state.memory, judged, fuses)
         moved |= sum(1 << branch for at, branch in enumerate(network.fuse_branches) if fuses >> at & 1)
         if not moved & ~branches:
-            return Doubt(judged, fuses, branches, veil=Veil.over_roots(network, lone, root, frozenset(roots)))
+            own = sum(1 << network.branch_of[n] for at, n in enumerate(network.judged_names) if judged >> at & 1)
+            return Doubt(judged, fuses, branches | own, veil=Veil.over_roots(network, lone, root, frozenset(roots)))
         branches |= moved
         for at, branch in enumerate(network.branches):
             if branches >> at & 1:
