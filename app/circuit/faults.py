@@ -133,7 +133,9 @@ def _other_setting(layout: Layout, catalogue: Catalogue, fault: Fault) -> tuple[
         )
     choices: tuple[Choice, ...] = ()
     if name in kind.settings:
-        choices = kind.settings[name].choices or (False, True)
+        # 1.0 is equal to true for Python; a figure from so much to so much has no one other value.
+        is_yes_or_no = isinstance(kind.settings[name].default, bool)
+        choices = kind.settings[name].choices or ((False, True) if is_yes_or_no else ())
     elif name in kind.jumpers:
         choices = ("fitted", "removed")
     elif name in kind.switches:
