@@ -27,10 +27,10 @@ from app.checks.facts.commons import parts_without_common
 from app.checks.facts.driven import driving_terminals
 from app.checks.facts.frosted import Defrost, defrosts
 from app.checks.facts.inside import BURNING
-from app.checks.facts.probes import common_beside, measured
+from app.checks.facts.probes import measured_to_common
 from app.checks.facts.strain import is_calm
 from app.checks.facts.supplies import parts_without_supply
-from app.checks.finding import Evidence, Finding, Severity
+from app.checks.finding import Finding, Severity
 from app.checks.fixes import Fix, join_to
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
@@ -109,7 +109,7 @@ def _finding(context: CheckContext, defrost: Defrost, heats: dict[tuple[str, str
         why="In defrost the indoor coil is as cold as in cooling, and cold air comes into the rooms.",
         situation=defrost.point.situation,
         assumes=context.unseen_from(context.wired.members(output)),
-        evidence=_evidence(context, defrost, output),
+        evidence=measured_to_common(context, defrost.point, output, {"with": dict([defrost.moved])}),
         fix=_fix(context, output, heats) if bare or _is_loose(context, output) else None,
     )
 
@@ -117,14 +117,6 @@ def _finding(context: CheckContext, defrost: Defrost, heats: dict[tuple[str, str
 def _is_loose(context: CheckContext, output: str) -> bool:
     """Return whether all that is landed on a terminal ends in the air."""
     return context.wired.members(output) == [output]
-
-
-def _evidence(context: CheckContext, defrost: Defrost, output: str) -> Evidence:
-    more = {"with": dict([defrost.moved])}
-    common = common_beside(context, output)
-    if common is None:
-        return Evidence(call=defrost.called.text(), more=more)
-    return measured(context, defrost.point, output, common, more)
 
 
 def _fix(context: CheckContext, output: str, heats: dict[tuple[str, str], tuple[str, ...]]) -> Fix | None:

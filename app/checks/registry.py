@@ -31,6 +31,7 @@ MACHINERY = frozenset(
         "samples",
         "setup_trial",
         "shown",
+        "sneak_samples",
     }
 )
 """The modules of this package that are not rules."""

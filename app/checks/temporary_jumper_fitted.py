@@ -24,9 +24,9 @@ from collections.abc import Iterable
 
 from app.checks.context import CheckContext
 from app.checks.facts.jumped import Jumped, jumped_calls
-from app.checks.facts.probes import common_beside, measured
+from app.checks.facts.probes import measured_to_common
 from app.checks.facts.spoken import effects_words
-from app.checks.finding import Evidence, Finding, Severity
+from app.checks.finding import Finding, Severity
 from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump, two_transformers
@@ -93,7 +93,7 @@ def _finding(context: CheckContext, jumped: Jumped) -> Finding:
         why="The call never ends, and every thermostat, float and timer in it is bypassed.",
         situation=context.idle.situation,
         assumes=context.unseen_from((jumped.gap.start, jumped.gap.goal)),
-        evidence=_evidence(context, jumped),
+        evidence=measured_to_common(context, context.idle, jumped.gap.goal),
         fix=undo_join(context, movable[0]) if len(movable) == 1 else None,
     )
 
@@ -113,12 +113,3 @@ def _what_runs(context: CheckContext, jumped: Jumped) -> str:
         for part in running
     ]
     return f" {' and '.join(words)} with nothing called for." if words else ""
-
-
-def _evidence(context: CheckContext, jumped: Jumped) -> Evidence:
-    """With no call a meter from the call terminal to the common beside it reads the full 24 V."""
-    for terminal in (jumped.gap.goal, *jumped.terminals):
-        common = common_beside(context, terminal)
-        if common is not None:
-            return measured(context, context.idle, terminal, common)
-    return Evidence()

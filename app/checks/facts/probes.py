@@ -7,6 +7,7 @@ from typing import Any
 
 from app.checks.context import Called, CheckContext
 from app.checks.facts.driven import driving_terminals
+from app.checks.facts.joins import Device
 from app.checks.finding import Evidence
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
@@ -38,6 +39,23 @@ def measured(
     volts = point.volts_between(a, b)
     tolerance = None if volts is None else max(TOLERANCE_VOLTS, TOLERANCE_SHARE * volts)
     return Evidence(probe=(a, b), volts=volts, tolerance_volts=tolerance, call=call, more=dict(more or {}))
+
+
+def measured_to_common(
+    context: CheckContext, point: OperatingPoint, terminal: str, more: Mapping[str, Any] | None = None
+) -> Evidence:
+    """Return the evidence that a meter gives between a terminal and the common beside it; no probes without one."""
+    common = common_beside(context, terminal)
+    if common is None:
+        return Evidence(call=call_text(point), more=dict(more or {}))
+    return measured(context, point, terminal, common, more)
+
+
+def measured_across(context: CheckContext, point: OperatingPoint, device: Device) -> Evidence:
+    """Return the evidence that a meter gives across a device; no probes where a side of it cannot be reached."""
+    if {device.a, device.b} <= set(context.terminals):
+        return measured(context, point, device.a, device.b)
+    return Evidence(call=call_text(point))
 
 
 def common_beside(context: CheckContext, terminal: str) -> str | None:
