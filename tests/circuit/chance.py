@@ -239,7 +239,7 @@ def _two_way(kind: Kind, part: Part) -> Iterator[str]:
     values = settings_of(kind, part)
     for name in (*kind.settings, *kind.switches, *kind.jumpers):
         if name in kind.settings:
-            choices = kind.settings[name].choices or ((False, True) if values[name] in (False, True) else ())
+            choices = kind.settings[name].choices or ((False, True) if isinstance(values[name], bool) else ())
         else:
             choices = kind.switches[name].positions if name in kind.switches else ("fitted", "removed")
         if len(set(choices)) == 2 and values[name] in choices:

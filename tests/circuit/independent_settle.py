@@ -1,6 +1,7 @@
 """A second way to an operating point, written from the definition alone: dense, naive, one circuit, one big matrix.
 
-It shares nothing with the engine but the documents, the kinds and the walk over a term's tree.
+It shares nothing with the engine but the documents, the kinds, the walk over a term's tree and the order of a kind's
+states.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ import networkx as nx
 import numpy as np
 
 from app.catalogue.catalogue import Catalogue, figure, settings_of
-from app.catalogue.terms import holds, parse_term, untimed_names_in
+from app.catalogue.terms import holds, parse_term
 from app.circuit.situation import Situation
+from app.circuit.template import template_of
 from app.job.model import Layout, UnknownEnd
 from tests.circuit.independent_faults import broken
 
@@ -98,15 +100,11 @@ class Naive:
             awake = now.get("battery") is True or not power or any(now[name] for name in power)
             asked = self.situation.calls.get(part, ())
             now.update({call: awake and call in asked for call in kind.calls})
-            trees = {name: parse_term(text) for name, text in kind.states.items()}
-            edges = [
-                (other, name) for name, tree in trees.items() for other in untimed_names_in(tree) if other in trees
-            ]
-            order = nx.DiGraph(edges)
-            order.add_nodes_from(trees)
+            # Where states read each other through timers the order is part of the definition: it is the kind's own.
+            trees = {name: parse_term(kind.states[name]) for name, _ in template_of(kind).states}
             for _ in range(len(trees) + 1):
-                for name in nx.topological_sort(order):
-                    now[name] = holds(trees[name], lambda n, now=now: now.get(n, False))
+                for name, tree in trees.items():
+                    now[name] = holds(tree, lambda n, now=now: now.get(n, False))
             for name, element in kind.elements.items():
                 if element.is_ == "jumper":
                     closed[f"{part}.{name}"] = now[element.by] == "fitted"

@@ -21,8 +21,8 @@ from tests.circuit.spice import element_nodes, mapped, run_decks
 
 LIMIT = 1e-6
 DECKS_A_RUN = 300
-LEAST_VOLTS = 1e-3
-"""Below so many volts a difference counts as if there were so many: the arithmetic of both leaves picovolts."""
+LEAST_VOLTS = 0.1
+"""Below so many volts a difference counts as if there were so many: the arithmetic of both leaves nanovolts."""
 
 
 @dataclass(frozen=True)
