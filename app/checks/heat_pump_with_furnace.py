@@ -56,7 +56,7 @@ BAD = (
     ),
     Bad(
         "furnace-as-auxiliary-heat",
-        heat_pump({"w8": "tc.W ah.W", "w11": None}, _OVER_A_FURNACE),
+        heat_pump({"w8": "tc.W ah.W", "w11": "ou.W ah.W"}, _OVER_A_FURNACE),
         finds=(("part:ah", "part:ou"),),
     ),
 )

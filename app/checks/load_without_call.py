@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from app.catalogue.kind import CallName
 from app.checks.context import CheckContext
 from app.checks.facts.calls import AIR_ONLY, unasked
+from app.checks.facts.driven import drive_of
 from app.checks.facts.gap import wires_past_the_contact
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
 from app.checks.facts.jumped import jumped_terminals
@@ -34,7 +35,6 @@ from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.circuit.operating_point import OperatingPoint
-from app.job.names import part_of
 
 NAME = "load-without-call"
 SEVERITY: Severity = "warning"
@@ -79,7 +79,7 @@ class _Running:
 
 def check(context: CheckContext) -> Iterable[Finding]:
     at_rest = list(_running(context, context.idle, None))
-    runs_anyway = {running.part for running in at_rest} | {part_of(each) for each in context.once(jumped_terminals)}
+    runs_anyway = {part for part, _ in context.effects_at_rest} | {running.part for running in at_rest}
     for running in at_rest:
         yield _finding(context, running)
     for called in context.called:
@@ -95,16 +95,16 @@ def _running(context: CheckContext, point: OperatingPoint, call: CallName | None
         if unasked(call, [effect]) and is_calm(context, point, part):
             by_part.setdefault(part, []).append(effect)
     for part, effects in sorted(by_part.items()):
-        hot = [each for each in _hot_calls(context, part, point) if each not in context.once(jumped_terminals)]
+        hot = [each for each in _hot_calls(context, part, effects, point) if each not in context.once(jumped_terminals)]
         for terminal in hot[:1]:
             yield _Running(part, tuple(effects), terminal, point)
 
 
-def _hot_calls(context: CheckContext, part: str, point: OperatingPoint) -> list[str]:
-    """Return the call terminals of a part on which a hot side stands and a device of the part hangs."""
+def _hot_calls(context: CheckContext, part: str, effects: Iterable[str], point: OperatingPoint) -> list[str]:
+    """Return the call terminals of a part on which a hot side stands and something hangs that brings the effects."""
     islands = context.islands_at(point)
     kind = context.wiring.kinds[part]
-    letters = {letter for leads in context.inside(part).devices.values() for letter in leads.all()}
+    letters = {letter for effect in effects for letter in drive_of(kind, effect).letters}
     return [
         f"{part}.{letter}"
         for letter, terminal in kind.terminals.items()

@@ -52,10 +52,10 @@ GOOD = (
 )
 BAD = (
     Bad(
-        "common-lead-on-the-fan-call",
-        heat_pump({"w4": "ah.G tc.C", "w7": None}),
+        "common-lead-on-a-heat-relay",
+        heat_pump({"w4": "ah.W2 tc.C"}),
         finds=(("part:tc", "terminal:tc.C", "conductor:w4"),),
-        mended=heat_pump({"w4": "ah.C tc.C", "w7": None}),
+        mended=heat_pump(),
     ),
     Bad(
         "common-lead-on-the-call-for-heat",

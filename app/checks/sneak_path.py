@@ -11,8 +11,7 @@ Power to power, ground to ground and reversed current are the clues of sneak cir
 published, contents seen).
 
 What to do
-Follow the path that is named from hot to common. Give each load its own way back, or let a relay with a contact of its
-own pass the call on.
+Follow the path that is named. Give each load its own way back, or let a relay with a contact of its own pass it on.
 
 Limits
 Each call is tried alone, and two calls only for two transformers. A common that is missing altogether, power through
@@ -73,7 +72,8 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     yield from (_in_a_row(context, found) for found in through_loads(context))
     yield from _backwards(context)
-    yield from (_held(context, found) for found in self_held(context))
+    mixed = {part for each in context.once(mixed_calls) for part in (each.cooler, each.heater)}
+    yield from (_held(context, found) for found in self_held(context) if found.contact.part not in mixed)
     yield from (_meeting(context, found) for found in power_to_power(context))
 
 

@@ -65,6 +65,7 @@ def two_sources(*, by_relay: bool = False) -> Layout:
     parts: dict[str, object] = {
         "xf2": {"kind": "control-transformer", "settings": {"mains_supply": "second"}},
         "t2": "thermostat-heat-only",
+        "tc": {"kind": "thermostat-heat-cool", "settings": {"mode": "heat"}},
     }
     if by_relay:
         relay = {"r1": "t2.W ir.A1", "r2": "ir.A2 xf2.C", "r3": "fb.R ir.COM", "r4": "ir.NO fb.W"}

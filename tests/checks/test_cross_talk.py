@@ -14,6 +14,10 @@ SPEAKS_TOO = {
     # The good example shows that the one cause is told by the rule to which it belongs.
     "call-without-effect/one-root-cause-only": ["supply-side-unpowered"],
     "supply-jumper-missing/second-supply-lead-not-run": ["supply-side-unpowered"],
+    "power-through-loads/common-not-landed-at-all": ["thermostat-without-common"],
+    # Its own contact takes away what keeps it awake: real ones live on a store for that while, this kind has none.
+    "power-through-loads/made-for-it-on-a-coil": ["chatter"],
+    "sources-joined/commons-joined-only": ["commons-joined"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
     "reversing-valve-inverted/lead-missing-altogether": ["reversing-valve-lead-missing"],
     # With Y and G joined at the board the fan alone is lost, and the freed lead is loose at the thermostat.
@@ -27,6 +31,13 @@ SPEAKS_TOO = {
     "thermostat-without-common/common-loose-in-the-wall": ["conductor-end-unlanded"],
     "reversing-valve-lead-missing/lead-loose-at-the-unit": ["conductor-end-unlanded"],
     "conductor-end-unlanded/loose-at-the-board": ["compressor-without-indoor-fan"],
+    # A spare core is fine as it is; that nothing is written on it is worth a note.
+    "conductor-end-unlanded/spare-landed-nowhere": ["spare-unlabelled"],
+    # 30 V with nothing on it is still Class 2, but a coil on little load has 28 V and more.
+    "class-2-exceeded/thirty-volts-and-no-more": ["coil-volts-high"],
+    # Thermostats alone, to which nothing is wired yet.
+    "situation-limit-reached/seven-heat-pump-thermostats-on-one-transformer": ["call-without-effect"] * 7,
+    "situation-limit-reached/six-dual-fuel-thermostats-on-one-transformer": ["call-without-effect"] * 6,
     "terminal-overfilled/loose-ends-count-as-well": ["conductor-end-unlanded", "conductor-end-unlanded"],
 }
 

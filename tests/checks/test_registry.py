@@ -37,6 +37,25 @@ SEVERITIES = {
     "chatter": "warning",
     "conductor-end-unlanded": "warning",
     "terminal-overfilled": "warning",
+    "electric-heat-without-fan": "danger",
+    "power-through-loads": "warning",
+    "heating-with-cooling": "warning",
+    "defrost-without-tempering": "warning",
+    "emergency-heat-runs-compressor": "warning",
+    "safety-in-common-leg": "warning",
+    "commons-joined": "warning",
+    "short-cycle-unguarded": "warning",
+    "sneak-path": "warning",
+    "coil-volts-low": "warning",
+    "coil-volts-high": "warning",
+    "contact-overloaded": "warning",
+    "class-2-exceeded": "warning",
+    "overcurrent-protection": "warning",
+    "primary-tap-wrong": "warning",
+    "situation-limit-reached": "note",
+    "signal-lead": "note",
+    "spare-unlabelled": "note",
+    "conductor-long-or-thin": "note",
 }
 INSTRUCTIONS = re.compile(r"^(no|use|avoid|check|prefer|do-not|never|always)-")
 
@@ -80,7 +99,7 @@ def test_there_are_examples_enough(rule: Rule) -> None:
 @each_rule
 def test_the_name_names_the_fault(rule: Rule) -> None:
     assert not INSTRUCTIONS.match(rule.name)
-    assert re.fullmatch(r"[a-z]+(-[a-z]+)*", rule.name)
+    assert re.fullmatch(r"[a-z]+(-([a-z]+|[0-9]+))*", rule.name)
     assert rule_named(rule.name) is rule
 
 
