@@ -38,6 +38,11 @@ class Called:
     call: CallName
     point: OperatingPoint
 
+    @property
+    def outdoor_c(self) -> float:
+        """The outdoor temperature at which it is looked at, in °C."""
+        return self.point.situation.outdoor_c
+
     def text(self) -> str:
         """Return the call as commands say it: ``tc=cool-1``."""
         return f"{self.control}={self.call}"
@@ -104,7 +109,8 @@ class CheckContext:
 
     @cached_property
     def called(self) -> tuple[Called, ...]:
-        """Every call that the set-up has, with what it does."""
+        """Every call that the set-up has, with what it does; a call that closes something else in other weather also
+        with what it does then, behind all others."""
         return tuple(
             Called(control, calls[-1], point)
             for point in self.points
@@ -305,16 +311,20 @@ class CheckContext:
             self._closes[key] = contacts_closed_by(kind, call, settings, outdoor_c=outdoor_c)
         return self._closes[key]
 
-    def outputs(self, control: str, call: CallName) -> tuple[str, ...]:
-        """Return the terminals that a call of a control puts its call on, sorted."""
+    def outputs(self, control: str, call: CallName, outdoor_c: float = 20.0) -> tuple[str, ...]:
+        """Return the terminals that a call of a control puts its call on in some weather, sorted."""
         leads = self.inside(control).call_contacts
         found = {
             f"{control}.{letter}"
-            for contact in self.closes(control, call)
+            for contact in self.closes(control, call, outdoor_c)
             for letter in leads[contact].all()
             if not self.is_supply(f"{control}.{letter}")
         }
         return tuple(sorted(found))
+
+    def outputs_of(self, called: Called) -> tuple[str, ...]:
+        """Return the terminals that a call puts its call on in its weather, sorted."""
+        return self.outputs(called.control, called.call, called.outdoor_c)
 
     def is_unknown_at(self, point: OperatingPoint, terminals: Iterable[str]) -> bool:
         """Return whether something unseen could influence one of ``terminals``, so that nothing may be said of it."""

@@ -93,10 +93,8 @@ def _heats_alone(context: CheckContext, called: Called, heater: str) -> bool:
     if (heater, "electric-heat") not in effects or (heater, "electric-heat") in context.once(stray_effects):
         return False
     fans = fans_in_air_of(context, heater)
-    terminals = (terminal for fan in fans for terminal in context.wiring.terminals_of(fan))
-    return not any((fan, "indoor-fan") in effects for fan in fans) and not context.is_unknown_at(
-        called.point, terminals
-    )
+    may_run = (*effects, *called.point.effects_in_doubt)
+    return not any((fan, "indoor-fan") in may_run for fan in fans)
 
 
 def _in_other_situations(context: CheckContext, heater: str) -> Iterator[Called]:

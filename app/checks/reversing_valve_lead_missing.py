@@ -84,8 +84,8 @@ def check(context: CheckContext) -> Iterable[Finding]:
 def _fix(context: CheckContext, valve: Valve) -> Fix | None:
     """Lead to the output that the control closes in every call that came out reversed and in none that did not."""
     control = valve.wrong[0].control
-    wrong = [set(context.outputs(called.control, called.call)) for called in valve.wrong if called.control == control]
-    right = [set(context.outputs(called.control, called.call)) for called in valve.right if called.control == control]
+    wrong = [set(context.outputs_of(called)) for called in valve.wrong if called.control == control]
+    right = [set(context.outputs_of(called)) for called in valve.right if called.control == control]
     fitting = set.intersection(*wrong).difference(*right) if right else set[str]()
     unused = sorted(output for output in fitting if _drives_nothing(context, output))
     return join_to(context, valve.terminal, unused) if unused else None

@@ -14,9 +14,9 @@ from app.catalogue.terms import names_in, parse_term
 from app.checks.context import CheckContext
 from app.checks.facts.silence import falling_short
 from app.checks.facts.valves import wrong_valves
+from app.checks.facts.weather import looked_at_closely
 from app.checks.fixes import Fix, choose
 from app.circuit.network import build_circuit
-from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Job
 
@@ -77,6 +77,6 @@ def _with_setting(context: CheckContext, part: str, name: str, value: Choice) ->
     layout = context.layout.model_copy(update={"parts": {**context.layout.parts, part: changed}})
     layouts = {**context.job.layouts, context.layout_name: layout}
     job: Job = context.job.model_copy(update={"layouts": layouts})
-    situations = situations_of(layout, context.catalogue)
+    situations = looked_at_closely(layout, context.catalogue)
     circuit = build_circuit(layout, context.catalogue, job.settings.frequency_hz)
     return CheckContext(job, context.layout_name, context.catalogue, circuit, solve_all(circuit, situations))

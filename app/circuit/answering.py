@@ -50,6 +50,16 @@ class Answering:
             for seen in view.seen
         )
 
+    @cached_property
+    def earth_is_unsure(self) -> bool:
+        """Return whether something unseen could bring a source to earth in any network."""
+        return any(
+            seen.snapshot.doubt.hides(view.network.earth)
+            for view in self.views.each()
+            if view.network.touched and view.network.ground is not None
+            for seen in view.seen
+        )
+
     def could_meet(self) -> frozenset[int]:
         """Return the components that something unseen could join to others."""
         return frozenset(
@@ -86,6 +96,8 @@ class Answering:
         in_earth = seen.has_ground and root == seen.snapshot.solution.root[view.network.earth]
         if in_earth and self.earth_is_live:
             return TerminalState(volts=0j, reference=self.circuit.ground)
+        if in_earth and self.earth_is_unsure:
+            return TerminalState(unknown=True, why="it is grounded, and so may be something that was not seen")
         return TerminalState(floating=True)
 
     def element(self, name: str) -> ElementState:

@@ -28,10 +28,10 @@ def steps_of(context: CheckContext, called: Called) -> list[tuple[str, ...]]:
 
 def own_outputs(context: CheckContext, called: Called) -> tuple[str, ...]:
     """Return the outputs of a call that neither the fan call nor the first stage uses; all where none are left."""
-    outputs = context.outputs(called.control, called.call)
+    outputs = context.outputs_of(called)
     shared = set(context.outputs(called.control, "fan")) if called.call != "fan" else set()
     if (below := STAGE_BELOW.get(called.call)) is not None:
-        first_stage = context.outputs(called.control, below)
+        first_stage = context.outputs(called.control, below, called.outdoor_c)
         shared |= set(first_stage) if first_stage != outputs else set()
     return tuple(output for output in outputs if output not in shared) or outputs
 

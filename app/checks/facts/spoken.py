@@ -10,6 +10,7 @@ from collections.abc import Iterable
 
 from app.catalogue.spoken import effect_words, plain
 from app.checks.context import Called, CheckContext
+from app.circuit.deviations import AT_REST_C
 from app.circuit.operating_point import OperatingPoint
 
 
@@ -26,13 +27,20 @@ def asked_words(context: CheckContext, asked: Iterable[tuple[str, str]]) -> str:
 
 def called_words(context: CheckContext, called: Called) -> str:
     """Return one call: ``a call for cool 1 at Thermostat``."""
-    return f"a call for {asked_words(context, [(called.control, called.call)])}"
+    return f"a call for {asked_words(context, [(called.control, called.call)])}{weather_words(called.point)}"
 
 
 def when_words(context: CheckContext, point: OperatingPoint) -> str:
     """Return when something happens: ``on a call for cool 1 at Thermostat``, or ``with nothing called for``."""
     asked = [(control, calls[-1]) for control, calls in point.situation.calls.items() if calls]
-    return f"on a call for {asked_words(context, asked[:1])}" if asked else "with nothing called for"
+    calls = " and ".join(asked_words(context, [each]) for each in asked)
+    return (f"on a call for {calls}" if asked else "with nothing called for") + weather_words(point)
+
+
+def weather_words(point: OperatingPoint) -> str:
+    """Return at which outdoor temperature something happens; nothing for the 20 °C at which all else is told."""
+    outdoor_c = point.situation.outdoor_c
+    return "" if outdoor_c == AT_REST_C else f" at {outdoor_c:g} °C outdoors"
 
 
 def effects_words(effects: Iterable[str]) -> str:

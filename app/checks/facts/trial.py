@@ -34,7 +34,7 @@ def _points(context: CheckContext, near: str, target: str) -> Sequence[Operating
     called = [
         called.point
         for called in context.called
-        if sides & {context.wired.of(output) for output in context.outputs(called.control, called.call)}
+        if sides & {context.wired.of(output) for output in context.outputs_of(called)}
     ]
     return [context.idle, *called]
 
