@@ -15,6 +15,7 @@ from app.catalogue.terms import holds, parse_term
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.explain.answer import Explanation, Reason, Step, Stop, Verdict
+from app.explain.bearing import names_under
 from app.explain.broken import broken_way
 from app.explain.deciding import Leaf
 from app.explain.names import Names
@@ -92,7 +93,7 @@ class Explainer:
         kind = self.standing.kind(part)
         assert kind is not None
         if (part, effect) in self.point.effects_in_doubt:
-            return _unknown(subject, f"{self.names.effect(part, effect)}: it hangs on something that nobody knows")
+            return _unknown(subject, f"{self.names.effect(part, effect)}: {self._doubt_words(part, kind, effect)}")
         runs = (part, effect) in self.point.effects
         verdict: Verdict = "runs" if runs else "does-not-run"
         tree = parse_term(kind.effects[effect])
@@ -287,6 +288,14 @@ class Explainer:
         words = sentence(f"the circuit does not settle: {how.get(found.why, 'no settled state was found')}")
         reason = Reason("unsettled", way.subject, words)
         return Explanation(way.subject, "unsettled", "unsettled", (), None, (reason,), 0, (words,))
+
+    def _doubt_words(self, part: str, kind: Kind, effect: EffectName) -> str:
+        """Return what it hangs on that nobody knows: the first coil or input of which nothing could be computed."""
+        for name in sorted(names_under(kind, kind.effects[effect])):
+            way = self.ways.get(f"{part}.{name}")
+            if way is not None and way.sort in DEVICES and self.standing.state(way.name) == "unknown":
+                return f"it hangs on {self.names.inner(part, name)}, and {self._why_unknown(way)}"
+        return "it hangs on something that nobody knows"
 
     def _why_unknown(self, way: Way) -> str:
         states = [self.point.terminals[name] for name in sorted(self.point.terminals) if part_of(name) == way.part]
