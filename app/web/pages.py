@@ -18,7 +18,8 @@ from app.circuit.answers import solution_document
 from app.job.refusal import Refused
 from app.store.records import NoSuchJob
 from app.web.conditional import etag
-from app.web.page_drawings import demo_drawings, example_drawings
+from app.web.example_pages import kind_examples, rule_examples
+from app.web.page_drawings import demo_drawings
 from app.web.page_places import PlacesQuery, places_for
 from app.web.query import DrawingQuery, read_query
 from app.web.reply import json_reply
@@ -90,7 +91,7 @@ def finding(rule: str) -> str | tuple[str, int]:
         found = rule_named(rule)
     except KeyError:
         return _missing("No such finding", "There is no rule of this name.")
-    return render_template("finding.html", rule=rule_help(found), examples=example_drawings(rule))
+    return render_template("finding.html", rule=rule_help(found), examples=rule_examples(rule))
 
 
 @blueprint.get("/kinds")
@@ -108,7 +109,7 @@ def kind(kind: str) -> str | tuple[str, int]:
     catalogue = builtin_catalogue()
     if kind not in catalogue:
         return _missing("No such part", "There is no kind of this name among those that come along.")
-    return render_template("kind.html", name=kind, page=kind_page(catalogue.kind(kind)))
+    return render_template("kind.html", name=kind, page=kind_page(catalogue.kind(kind)), examples=kind_examples(kind))
 
 
 @blueprint.get("/keys")

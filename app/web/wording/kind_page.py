@@ -21,6 +21,7 @@ FIGURE_WORDS = {
     "powers_above": "works above {} V",
     "amps": "{} A",
     "max_amps": "up to {} A",
+    "off_leak_ohms": "leaks through {} Ω while open",
     "volts": "{} V",
     "phase_deg": "phase {}°",
     "rest": "{} at rest",
