@@ -25,7 +25,7 @@ from collections.abc import Iterable
 from app.checks.context import CheckContext
 from app.checks.facts.commons import parts_without_common
 from app.checks.facts.driven import driving_terminals
-from app.checks.facts.frosted import Defrost, defrosts
+from app.checks.facts.frosted import Defrost, defrost_outputs, defrosting_parts, first_defrost
 from app.checks.facts.inside import BURNING
 from app.checks.facts.probes import measured_to_common
 from app.checks.facts.strain import is_calm
@@ -38,6 +38,9 @@ from app.job.names import letter_of, part_of
 
 NAME = "defrost-without-tempering"
 SEVERITY: Severity = "warning"
+
+_Heat = tuple[str, str, tuple[str, ...]]
+"""A part, its effect, and the terminals on which the call for it arrives."""
 
 _ALONE = {"ah": {"kind": "air-handler-board", "air": "workshop"}}
 
@@ -63,41 +66,53 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    for defrost in context.once(defrosts):
-        heats = _heat_at_hand(context, defrost)
-        if not defrost.outputs or not heats or not _is_trustworthy(context, defrost, heats):
+    for unit in defrosting_parts(context):
+        heats = _heat_at_hand(context, unit)
+        if not heats or _leads_to_one_of(context, unit, heats):
             continue
-        if not any((part, effect) in defrost.point.effects for part, effect in heats):
-            yield _finding(context, defrost, heats)
+        for defrost in first_defrost(context, unit):
+            tempered = any((part, effect) in defrost.point.effects for part, effect, _ in heats)
+            if not tempered and defrost.outputs and _is_trustworthy(context, defrost, heats):
+                yield _finding(context, defrost, heats)
 
 
-def _heat_at_hand(context: CheckContext, defrost: Defrost) -> dict[tuple[str, str], tuple[str, ...]]:
-    """Return the heat of the same air that some call brings, with the terminals on which its call arrives."""
+def _heat_at_hand(context: CheckContext, unit: str) -> list[_Heat]:
+    """Return the heat of the same air that some call brings, with the terminals on which that call arrives."""
     air_of = context.layout.parts
-    found: dict[tuple[str, str], tuple[str, ...]] = {}
-    for called in context.called:
-        for part, effect in context.effects_of(called):
-            if effect in BURNING and air_of[part].air == air_of[defrost.part].air and (part, effect) not in found:
-                found[part, effect] = driving_terminals(context, called, part, effect)
-    return found
+    return [
+        (part, effect, driving_terminals(context, called, part, effect))
+        for called in context.called
+        for part, effect in called.point.effects
+        if effect in BURNING and air_of[part].air == air_of[unit].air and (part, effect) not in context.effects_at_rest
+    ]
 
 
-def _is_trustworthy(context: CheckContext, defrost: Defrost, heats: Iterable[tuple[str, str]]) -> bool:
+def _leads_to_one_of(context: CheckContext, unit: str, heats: Iterable[_Heat]) -> bool:
+    """Return whether wires alone lead from the output to all terminals on which one of the calls arrives."""
+    same = context.wired.same
+    return any(
+        terminals and all(same(output, terminal) for terminal in terminals)
+        for output in defrost_outputs(context, unit)
+        for _, _, terminals in heats
+    )
+
+
+def _is_trustworthy(context: CheckContext, defrost: Defrost, heats: Iterable[_Heat]) -> bool:
     """Return whether nothing else explains the silence: a fuse, a missing common or supply, something unseen."""
     troubled = context.once(parts_without_common) | context.once(parts_without_supply)
     return (
         defrost.point.settled
         and not defrost.point.blown
         and is_calm(context, defrost.called.point, defrost.part)
-        and not {part for part, _ in heats} <= troubled
+        and not {part for part, _, _ in heats} <= troubled
         and not context.is_unknown_at(defrost.point, defrost.outputs)
     )
 
 
-def _finding(context: CheckContext, defrost: Defrost, heats: dict[tuple[str, str], tuple[str, ...]]) -> Finding:
+def _finding(context: CheckContext, defrost: Defrost, heats: list[_Heat]) -> Finding:
     output = defrost.outputs[0]
     bare = not context.wiring.landed_on(output)
-    labels = " and ".join(sorted({context.label_of(part) for part, _ in heats}))
+    labels = " and ".join(sorted({context.label_of(part) for part, _, _ in heats}))
     return Finding(
         rule=NAME,
         severity=SEVERITY,
@@ -119,13 +134,13 @@ def _is_loose(context: CheckContext, output: str) -> bool:
     return context.wired.members(output) == [output]
 
 
-def _fix(context: CheckContext, output: str, heats: dict[tuple[str, str], tuple[str, ...]]) -> Fix | None:
+def _fix(context: CheckContext, output: str, heats: list[_Heat]) -> Fix | None:
     """Return the lead to the call for heat, by what the cable has or by a new one."""
-    parts = {part for part, _ in heats}
+    parts = {part for part, _, _ in heats}
+    fewest = min((terminals for _, _, terminals in heats if terminals), key=lambda each: (len(each), each), default=())
     goals = {
         node
-        for terminals in heats.values()
-        for terminal in terminals
+        for terminal in fewest
         for node in context.wired.members(terminal)
         if context.function_of(node) == "call" and part_of(node) in parts
     }

@@ -98,8 +98,9 @@ def _heats_alone(context: CheckContext, called: Called, heater: str) -> bool:
 
 
 def _in_other_situations(context: CheckContext, heater: str) -> Iterator[Called]:
-    """Yield what comes of the calls with a switch the other way, another supply or other weather."""
-    for outcome in context.outcomes_of(heater):
+    """Yield what comes of the calls with a switch the other way, another supply or other weather, where the fan is of
+    another part than the heat: in one part nothing comes between them."""
+    for outcome in context.outcomes_of(heater) if fans_in_air_of(context, heater) != [heater] else ():
         for control, calls in outcome.point.situation.calls.items():
             if outcome.point.settled and not outcome.point.blown:
                 yield Called(control, calls[-1], outcome.point)

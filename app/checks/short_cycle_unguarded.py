@@ -84,10 +84,9 @@ def check(context: CheckContext) -> Iterable[Finding]:
         for part in called.point.runs("compressor"):
             if part in seen or not _is_answered(context, called, part):
                 continue
-            guards = list(guards_of(context, called, part))
-            if not any(guard.is_enough() for guard in guards):
+            if not any(guard.is_enough() for guard in guards_of(context, called, part)):
                 seen.add(part)
-                yield _finding(context, called, part, guards)
+                yield _finding(context, called, part, list(guards_of(context, called, part)))
 
 
 def _is_answered(context: CheckContext, called: Called, part: str) -> bool:

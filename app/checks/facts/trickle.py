@@ -10,6 +10,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.commons import MissingCommon, is_control_alone, missing_commons, needs_common
 from app.checks.facts.inside import BURNING, SUPPLY_FUNCTIONS
 from app.checks.facts.joins import Device
+from app.checks.facts.strain import bridges
 
 _AT_WORK = ("pulled-in", "on")
 
@@ -55,7 +56,12 @@ def false_heat(context: CheckContext, trickle: Trickle) -> list[str]:
 
 
 def _by_wiring(context: CheckContext) -> Iterator[Trickle]:
-    """A control whose common is not landed on common but on a load."""
+    """A control whose common is not landed on common but on a load.
+
+    Beside a short nothing can be said of a trickle: there it is told as a common that is missing.
+    """
+    if context.once(bridges):
+        return
     for missing in context.once(missing_commons):
         if not is_control_alone(context, missing):
             continue
