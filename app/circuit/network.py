@@ -104,7 +104,7 @@ class Network:
         if not isinstance(found, Plan):
             pairs = *(branch.nodes for branch in self.branches), *sorted(extra)
             busiest = _in_most(extra)
-            found = plan_elimination(self.size, pairs, (*busiest, *_last(self.places, self.node_of)))
+            found = plan_elimination(self.size, pairs, tuple(_last(self.places, self.node_of)), tuple(busiest))
             self.made[key] = found
         return found
 

@@ -43,18 +43,21 @@ class Plan:
 
 
 @lru_cache(maxsize=PLANS_KEPT)
-def plan_elimination(size: int, pairs: tuple[tuple[int, int], ...], last: tuple[int, ...] = ()) -> Plan:
+def plan_elimination(
+    size: int, pairs: tuple[tuple[int, int], ...], last: tuple[int, ...] = (), late: tuple[int, ...] = ()
+) -> Plan:
     """Return a plan for ``size`` nodes with branches between ``pairs``: fewest neighbours first, ``last`` at the end.
 
-    What stands in ``last`` is kept for the end because a reference that is eliminated late keeps rounding small. The
-    last plans are kept: a change to one network leaves the others of its layout as they were.
+    What stands in ``last`` is kept for the end because a reference that is eliminated late keeps rounding small, and
+    so that the last node of a component is one of them wherever it holds any; ``late`` come just before. The last
+    plans are kept: a change to one network leaves the others of its layout as they were.
     """
     near: list[set[int]] = [set() for _ in range(size)]
     for a, b in pairs:
         if a != b:
             near[a].add(b)
             near[b].add(a)
-    order, later_of = _order(near, set(last))
+    order, later_of = _order(near, {**dict.fromkeys(late, 1), **dict.fromkeys(last, 2)})
     place = [0] * size
     for at, node in enumerate(order):
         place[node] = at
@@ -72,9 +75,9 @@ def _mesh(later: tuple[int, ...], entry_of: dict[tuple[int, int], int]) -> tuple
     return tuple(tuple(entry_of[(a, b) if a < b else (b, a)] for b in later[i + 1 :]) for i, a in enumerate(later))
 
 
-def _order(near: list[set[int]], last: set[int]) -> tuple[list[int], list[set[int]]]:
+def _order(near: list[set[int]], turn: dict[int, int]) -> tuple[list[int], list[set[int]]]:
     """Return the nodes in order, and for each the neighbours that it has when it goes."""
-    waiting = [(node in last, len(around), node) for node, around in enumerate(near)]
+    waiting = [(turn.get(node, 0), len(around), node) for node, around in enumerate(near)]
     heapify(waiting)
     gone = [False] * len(near)
     order: list[int] = []
@@ -91,5 +94,5 @@ def _order(near: list[set[int]], last: set[int]) -> tuple[list[int], list[set[in
         for other in around:
             near[other] |= around
             near[other] -= {other, node}
-            heappush(waiting, (other in last, len(near[other]), other))
+            heappush(waiting, (turn.get(other, 0), len(near[other]), other))
     return order, later_of

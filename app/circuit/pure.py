@@ -12,14 +12,17 @@ from app.circuit.state import Question
 
 def solve_each(network: Network, questions: Sequence[Question]) -> list[Solution]:
     """Return the solution of each question of one network."""
-    extra = frozenset((a, b) for question in questions for a, b, _ in question.extras)
-    plan = network.plan_with(extra)
-    return [_solve(network, plan, question) for question in questions]
+    return [_solve(network, _plan(network, question), question) for question in questions]
+
+
+def _plan(network: Network, question: Question) -> Plan:
+    """Return a plan with room for what faults add to this question; that of others would only make it fuller."""
+    return network.plan_with(frozenset((a, b) for a, b, _ in question.extras)) if question.extras else network.plan
 
 
 def respond(network: Network, question: Question, start: int, end: int) -> Solution:
     """Return the volts that one ampere brings that enters at one node and leaves at another, all sources dead."""
-    plan = network.plan_with(frozenset((a, b) for a, b, _ in question.extras))
+    plan = _plan(network, question)
     injected = [0j] * network.size
     injected[start] += 1
     injected[end] -= 1

@@ -8,9 +8,13 @@ from hypothesis import strategies as st
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.batch import arrays
+from app.circuit.batch.together import SettledTogether
+from app.circuit.ends import end_of
+from app.circuit.faults import NOTHING
 from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
-from app.circuit.settling import best_solver
+from app.circuit.scene import scene_of
+from app.circuit.settling import best_solver, settle_in_rounds
 from app.circuit.situation import Fault, Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
@@ -19,6 +23,7 @@ from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
 
 DEMOS = demo_layouts()
+SMALL_DEMOS = [name for name, (layout, _) in DEMOS.items() if len(layout.parts) < 20]
 
 
 def largest_difference(layout: Layout, catalogue: Catalogue, situations: list[Situation]) -> float:
@@ -68,3 +73,72 @@ def test_equal_on_random_networks(case: tuple[Layout, Situation], data: st.DataO
         fault = Fault.model_validate({"is": "short", "at": (one, other), "ohms": value})
         situations.append(situation.model_copy(update={"faults": (fault,)}))
     assert largest_difference(layout, CATALOGUE, situations) <= 26.4e-9
+
+
+def together(layout: Layout, catalogue: Catalogue, situations: list[Situation]) -> None:
+    """Settle each network as arrays however few they are, and hold every end against the reference."""
+    circuit = build_circuit(layout, catalogue)
+    for network in circuit.networks:
+        scenes = [scene_of(network, layout, situation, NOTHING, {}) for situation in situations]
+        reference = settle_in_rounds(network, scenes, solve_each)
+        settled = SettledTogether(network, scenes)
+        for at, there in enumerate(reference):
+            if at in settled.left:
+                continue
+            here = settled.settled(at)
+            assert here is not None, "the reference does not stay where the arrays came to"
+            assert there.unsettled is None
+            assert (here.snapshots[0].state, here.snapshots[0].on) == (there.snapshots[0].state, there.snapshots[0].on)
+            assert here.blown == pytest.approx(there.blown)
+            volts = zip(here.snapshots[0].solution.volts, there.snapshots[0].solution.volts, strict=True)
+            assert all(abs(one - other) <= 26.4e-9 for one, other in volts)
+            assert here.snapshots[0].solution.root == there.snapshots[0].solution.root
+            ends = [end_of(reference[other]) == end_of(there) for other in range(len(reference))]
+            keys = [settled.keys[other] == settled.keys[at] for other in range(len(reference))]
+            left = set(settled.left)
+            assert all(one == other for o, (one, other) in enumerate(zip(ends, keys, strict=True)) if o not in left)
+        for at in settled.left:
+            assert reference[at].unsettled is not None or network.touched, "the arrays leave over what settles plainly"
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.one_of(layouts_and_situations(), relay_ladders()), st.data())
+def test_ends_equal_on_random_networks(case: tuple[Layout, Situation], data: st.DataObject) -> None:
+    layout, situation = case
+    supplies = data.draw(st.lists(st.sampled_from([100.0, 88.0, 106.0, 70.0, 40.0]), max_size=4))
+    more = [situation.model_copy(update={"supply_percent": supply}) for supply in supplies]
+    together(layout, CATALOGUE, [situation, Situation(), *more])
+
+
+@pytest.mark.parametrize("name", SMALL_DEMOS)
+def test_ends_equal_on_demo(name: str) -> None:
+    layout, catalogue = DEMOS[name]
+    asked = situations_of(layout, catalogue)
+    low = [each.model_copy(update={"supply_percent": 80.0}) for each in asked]
+    together(layout, catalogue, [*asked, *low])
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(layouts_and_situations(), st.integers(0, 40))
+def test_both_ways_agree_on_a_knife_edge(case: tuple[Layout, Situation], which: int) -> None:
+    """The supply is chosen so that an element stands exactly at its threshold, as near as numbers can be."""
+    layout, situation = case
+    situation = situation.model_copy(update={"supply_percent": 100.0})
+    circuit = build_circuit(layout, CATALOGUE)
+    edges = []
+    for network in circuit.networks:
+        scene = scene_of(network, layout, situation, NOTHING, {})
+        for end in settle_in_rounds(network, [scene], solve_each):
+            volts = end.snapshots[0].solution.volts
+            for at, (a, b) in enumerate(network.judged_nodes):
+                across = abs(volts[a] - volts[b])
+                edges += (
+                    100 * limit / across for limit in (scene.figures.rises[at], scene.figures.falls[at]) if across
+                )
+    edges = [edge for edge in edges if 0 < edge < 200]
+    if edges:
+        edge = edges[which % len(edges)]
+        near = [edge * (1 + step * 1e-15) for step in range(-4, 5)]
+        situations = [situation.model_copy(update={"supply_percent": min(each, 200.0)}) for each in near]
+        together(layout, CATALOGUE, situations)
+        assert largest_difference(layout, CATALOGUE, situations) <= 26.4e-9

@@ -27,6 +27,7 @@ sys.meta_path.insert(0, Absent())
 import json
 from app.catalogue.opening import open_job
 from app.circuit.answers import solution_document
+from app.circuit.fault_points import best_table, fault_points
 from app.circuit.network import build_circuit
 from app.circuit.pure import solve_each
 from app.circuit.situation import Situation
@@ -48,6 +49,11 @@ many = [
 ]
 assert len(many) >= 2 * FEWEST_FOR_ARRAYS
 assert len(solve_all(build_circuit(layout, opened.catalogue), many)) == len(many)
+bases, faults = [Situation()], [each.faults for each in many]
+table = fault_points(build_circuit(layout, opened.catalogue), bases, faults)
+assert best_table() is None
+assert table.count == len(faults)
+assert table.effects(0, 0) == table.point(0, 0).effects
 assert not {"numpy", "flask", "sqlalchemy"} & set(sys.modules)
 """
 

@@ -53,8 +53,10 @@ def with_added(
         first, second: the added branches.
     """
     before = base.root[:, columns]
+    first = _lesser_last(levels, first, before)
     first_loops, first_joins = _loops_and_joins(first, before)
     between = _joined_roots(before, first, first_joins)
+    second = _lesser_last(levels, second, between)
     second_loops, second_joins = _loops_and_joins(second, between)
     joined = _Joined(columns, first, second, before, between, first_joins, second_joins)
     volts = joined.levelled(base.volts[:, columns], None)
@@ -157,6 +159,16 @@ class _Loops:
         injected[first.b, each] += through
         entries, inverse = self.base.entries[:, joined.columns], self.base.inverse[:, joined.columns]
         return joined.levelled(substitute(self.levels, entries, inverse, injected), through * first.ohms)
+
+
+def _lesser_last(levels: Levels, branch: Added, root: Roots) -> Added:
+    """Return the branches with ``b`` where the component is whose last node goes first.
+
+    That one moves to the level of the other, so that the last node of both has 0 V as it would without this formula.
+    """
+    each = np.arange(len(branch.a))
+    turned = levels.turn[root[branch.a, each]] < levels.turn[root[branch.b, each]]
+    return Added(np.where(turned, branch.b, branch.a), np.where(turned, branch.a, branch.b), branch.ohms)
 
 
 def _loops_and_joins(branch: Added, root: Roots) -> tuple[Flags, Flags]:

@@ -52,7 +52,7 @@ class Level:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Levels:
-    """The levels in order, how many nodes and entries there are.
+    """The levels in order, how many nodes and entries there are, and the turn of each node in the plan.
 
     Nodes that have no later neighbour are in no level: each is the last of its component.
     """
@@ -60,6 +60,7 @@ class Levels:
     levels: tuple[Level, ...]
     nodes: int
     entries: int
+    turn: Whole
 
 
 def levels_of(plan: Plan) -> Levels:
@@ -72,7 +73,11 @@ def levels_of(plan: Plan) -> Levels:
     for step in plan.steps:
         if step.later:
             sorted_steps.setdefault(height[step.node], []).append(step)
-    return Levels(tuple(_level(steps) for _, steps in sorted(sorted_steps.items())), len(plan.steps), plan.size)
+    turn = [0] * len(plan.steps)
+    for at, step in enumerate(plan.steps):
+        turn[step.node] = at
+    levels = tuple(_level(steps) for _, steps in sorted(sorted_steps.items()))
+    return Levels(levels, len(plan.steps), plan.size, _whole(turn))
 
 
 def _level(steps: list[Step]) -> Level:
