@@ -24,7 +24,9 @@ def page() -> str:
     sources = all_sources()
     figures = sum(len(source.checks) for source in sources.values())
     methods = sum(len(source.methods) for source in sources.values())
-    lines = [HEAD, f"{figures} figures and {methods} methods from {len(sources)} sources.\n"]
+    otherwise = sum(len(source.otherwise) for source in sources.values())
+    counted = f"{figures} figures and {methods} methods from {len(sources)} sources"
+    lines = [HEAD, f"{counted}; {otherwise} figures where the program is known to answer otherwise.\n"]
     for source in sources.values():
         lines += _section(source)
     return "\n".join(lines)
@@ -39,6 +41,12 @@ def _section(source: Source) -> Iterator[str]:
         yield from _table(
             ("figure", "expected", "tolerance", "how sure"),
             [(check.what, *check.expected.told(), check.status or source.status) for check in source.checks],
+        )
+    if source.otherwise:
+        yield "Known to be otherwise here:\n"
+        yield from _table(
+            ("figure", "source", "the program", "why"),
+            [(each.what, each.theirs.told()[0], each.instead.told()[0], each.why) for each in source.otherwise],
         )
     if source.methods:
         yield from _table(

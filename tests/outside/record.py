@@ -97,6 +97,17 @@ class Method:
 
 
 @dataclass(frozen=True)
+class Otherwise:
+    """A figure of a source where the program answers otherwise, and knows it: what it answers instead, and why."""
+
+    what: str
+    theirs: Near
+    instead: Near | Exactly
+    ours: Callable[[], object]
+    why: str
+
+
+@dataclass(frozen=True)
 class Source:
     """A source with all that is checked against it; ``how`` says how the program comes to its answer."""
 
@@ -105,4 +116,5 @@ class Source:
     how: str
     checks: tuple[Check, ...] = ()
     methods: tuple[Method, ...] = ()
+    otherwise: tuple[Otherwise, ...] = ()
     note: str = ""

@@ -46,7 +46,7 @@ SOURCE = Source(
     title="NEC chapter 9 table 11(A): Class 2 sources",
     status="from memory, unconfirmed",
     how="the findings of a check of a furnace with cooling on such a source; the largest fuse that the rule asks for",
-    note="That the tables exist, what 100/Vmax means and the limits of 100 VA and 30 V were seen in secondary texts; the "
+    note="That the tables exist, what 100/Vmax means, 100 VA and 30 V were seen in secondary texts; the "
     "other cells are from memory.",
     checks=(
         *(
