@@ -44,6 +44,10 @@ class Reasons:
             case _:
                 return None
 
+    def timer_words(self, part: str, *, waits: bool) -> str:
+        """Return that a timer of a part is all that is waited for, or that one still holds."""
+        return f"a timer of {self.names.part(part)} {'has not run out yet' if waits else 'still holds it'}"
+
     def leaves(self, part: str, tree: Tree, above: frozenset[str], *, absent: bool = False) -> tuple[Leaf, ...]:
         """Return what decides a term and is worth telling, with the states that it asks for taken apart.
 
@@ -88,6 +92,9 @@ class Reasons:
             return False
         if leaf.name in kind.switches and self.standing.value(part, leaf.name) == kind.switches[leaf.name].rest:
             return not whole and leaf.helps
+        if leaf.name in kind.settings:
+            # A setting says why an effect is what it is; a contact moves because something moves it.
+            return absent
         if isinstance(kind.elements.get(leaf.name), Load | Fuse):
             return not leaf.does_its_part
         if leaf.name in kind.states:
@@ -165,8 +172,7 @@ class Reasons:
         value = holds(Named(contact.by), lambda name: self.standing.value(way.part, name))
         moved = self.standing.is_on(way.name) != (contact.rest == "closed")
         if moved != value:
-            waits = "waits for its time" if value else "is held for its time"
-            return Reason("timer", way.subject, f"{self._stands(way)}: {self.names.part(way.part)} {waits}")
+            return Reason("timer", way.subject, f"{self._stands(way)}: {self.timer_words(way.part, waits=value)}")
         if not moved and contact.rest == "closed":
             return None
         leaves = self.leaves(way.part, Named(contact.by), above)

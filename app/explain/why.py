@@ -101,7 +101,7 @@ class Explainer:
         said = joined([leaf_words(self.standing, self.names, part, leaf) for leaf in leaves])
         stands = effect_stands(self.names, part, effect, runs)
         if holds(tree, lambda name: self.standing.value(part, name)) != runs:
-            words = sentence(f"{stands}: it {'is held' if runs else 'waits'} for its time")
+            words = sentence(f"{stands}: {self.reasons.timer_words(part, waits=not runs)}")
             return Explanation(subject, verdict, "timer", (), None, (Reason("timer", subject, words),), 0, (words,))
         told = self._told(part, kind, leaves, frozenset({subject}))
         first = sentence(f"{stands}: {said}")
