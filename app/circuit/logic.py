@@ -26,6 +26,8 @@ MOST_DOUBTS = 8
 """Beyond so many elements in doubt in one part, all its moved contacts are in doubt."""
 MOST_TRIED = 2048
 """The same where elements in doubt and what may be remembered make more combinations than this."""
+MOST_TRIED_AT_INSTANT = 128
+"""The same where clocks run: a run has many instants, and there is more to be remembered."""
 
 
 MOST_OUTCOMES_KEPT = 4096
@@ -57,6 +59,8 @@ class PartScene:
     forced_off: int = 0
     phases: Phases | None = None
     """How far the timers have run; None where the settled meaning of the states is asked for."""
+    lasting: PartScene | None = None
+    """At an instant, the same part with the settled meaning of its states, as it is when everything lasts."""
     found: dict[tuple[int, Memory], Outcome] = field(default_factory=dict)
     instants: dict[Phases, PartScene] = field(default_factory=dict)
     looks: dict[tuple[int, Memory], tuple[dict[str, Value], Watch | None]] = field(default_factory=dict)
@@ -67,7 +71,7 @@ class PartScene:
         if found is None:
             if len(self.instants) >= MOST_INSTANTS_KEPT:
                 self.instants.clear()
-            found = self.instants[phases] = replace(self, phases=phases, found={}, instants={}, looks={})
+            found = self.instants[phases] = replace(self, phases=phases, lasting=self, found={}, instants={}, looks={})
         return found
 
     def rest_memory(self) -> Memory:
@@ -104,13 +108,21 @@ class PartScene:
         return [name for name, holds in self.template.effects if holds(known)]
 
     def ways(self, bits: int, memory: Memory, doubt: int) -> list[int] | None:
-        """Return what may be on (bits by slot) when some elements are in doubt; None where they are too many."""
+        """Return what may be on (bits by slot) when some elements are in doubt; None where they are too many.
+
+        At an instant a clock has run as if what was in doubt had been off; it may as well have run out.
+        """
         if doubt.bit_count() > MOST_DOUBTS:
             return None
         memories = self.memories(bits, memory, doubt)
         if memories is None:
             return None
         found = dict.fromkeys(self.outcome(each, before).on for before in memories for each in _each(bits, doubt))
+        if self.lasting is not None:
+            later = self.lasting.ways(bits, self.lasting.rest_memory(), doubt)
+            if later is None:
+                return None
+            found.update(dict.fromkeys(later))
         return list(found)
 
     def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory] | None:
@@ -119,7 +131,7 @@ class PartScene:
         None where that is too much to look at.
         """
         found = [memory]
-        most = MOST_TRIED >> doubt.bit_count()
+        most = (MOST_TRIED if self.phases is None else MOST_TRIED_AT_INSTANT) >> doubt.bit_count()
         for before in found:
             if len(found) > most:
                 return None
@@ -131,12 +143,9 @@ class PartScene:
 
     def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
         """Return the contacts (bits by slot) whose position depends on what is in ``doubt``."""
-        if doubt.bit_count() > MOST_DOUBTS:
+        outcomes = self.ways(bits, memory, doubt)
+        if outcomes is None:
             return self.template.contacts
-        memories = self.memories(bits, memory, doubt)
-        if memories is None:
-            return self.template.contacts
-        outcomes = [self.outcome(each, before).on for before in memories for each in _each(bits, doubt)]
         always, ever = outcomes[0], outcomes[0]
         for on in outcomes[1:]:
             always &= on
@@ -145,13 +154,19 @@ class PartScene:
 
     def effects_in_doubt(self, bits: int, memory: Memory, doubt: int) -> list[str]:
         """Return the effects that hold or not depending on what is in ``doubt``."""
-        if doubt.bit_count() > MOST_DOUBTS:
+        found = self._effects_possible(bits, memory, doubt)
+        if found is None:
             return [name for name, _ in self.template.effects]
-        memories = self.memories(bits, memory, doubt)
-        if memories is None:
-            return [name for name, _ in self.template.effects]
-        found = [self.effects(each, before) for before in memories for each in _each(bits, doubt)]
         return [name for name, _ in self.template.effects if 0 < sum(name in each for each in found) < len(found)]
+
+    def _effects_possible(self, bits: int, memory: Memory, doubt: int) -> list[list[str]] | None:
+        memories = self.memories(bits, memory, doubt) if doubt.bit_count() <= MOST_DOUBTS else None
+        if memories is None:
+            return None
+        found = [self.effects(each, before) for before in memories for each in _each(bits, doubt)]
+        if self.lasting is not None:
+            found += self.lasting._effects_possible(bits, self.lasting.rest_memory(), doubt) or []
+        return found
 
     def _work_out(self, bits: int, memory: Memory) -> Outcome:
         template = self.template

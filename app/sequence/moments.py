@@ -30,6 +30,9 @@ power fails).
 goes on. In a *race* the coil that comes first by its name is taken to move first, which is told too. A source of
 which the phase is not known is taken to be in phase, which the run says under ``assumes``.
 
+**What is unknown.** For a clock, what is in doubt counts as off. While something in a part is in doubt, whatever its
+clocks, run so or run out, leave open is told as unknown.
+
 **The beginning.** Before the first change the run stands in its situation, begun from rest with all timers fresh, for
 as long as it takes to settle and a day longer, so that no delay is left over. Where that does not settle, it begins
 where it had come to.

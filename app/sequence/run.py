@@ -27,7 +27,7 @@ class Run:
     Attributes:
         events: in the order in which they happened.
         ends: how it ended; what that means stands in ``moments``.
-        until_s: the last instant, in seconds from the beginning.
+        until_s: the last instant, or where it was cut off, in seconds from the beginning.
         period_s: of what comes back, where the run cycles; 0 where it chatters.
         unsettled: where an instant has no settled state: its seconds, and why.
         assumes: what the run takes for granted, in words.
@@ -82,7 +82,10 @@ def _play(player: Player, changes: Sequence[Change], until: int) -> Run:
         if now is None:
             chatters = player.chatters()
             return _told(player, "cycles" if chatters else "settled", 0 if chatters else None)
-        if now > until or player.is_weary():
+        if player.is_weary():
+            return _told(player, "cut off", None)
+        if now > until:
+            player.now = until
             return _told(player, "cut off", None)
         together = [change for change in left if milliseconds(change.at_s) == now]
         del left[: len(together)]

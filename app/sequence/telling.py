@@ -40,7 +40,7 @@ def end_words(run: Run) -> str:
     if run.ends == "settled":
         return f"Ends settled: nothing more comes after {at}."
     if run.ends == "cut off":
-        return f"Cut off after {at}, with something still to come."
+        return f"Cut off at {at}, with something still to come."
     if not run.period_s:
         return f"Never settles: at {at} something pulls in and lets go without end."
     return f"Cycles: at {at} it stands as it did {clock_words(run.period_s)} before, and so on without end."
