@@ -12,9 +12,9 @@ Follow the output that is named from the control to the equipment: land it, or t
 set-up where this house does not have what it asks for.
 
 Limits
-Tried at rest, with safeties closed, at 20 °C outdoors. Silent where a dead supply, a missing common, a loose end or a
-fuse that opens already explains it: mend that first. Calls for ventilation and drying air have no effect that is
-known here. A fan call that starts nothing while the compressor runs is the business of that rule.
+Tried at rest, with safeties closed, at 20 °C outdoors and where other weather makes another call of it. Silent where
+a dead supply, a missing common, a loose end or a fuse that opens already explains it, and where something unseen may
+run: mend or see that first. Calls for ventilation and drying air have no effect that is known here. A fan call that starts nothing while the compressor runs is the business of that rule.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.causes import outputs_to_name, silent_by_cause
 from app.checks.facts.probes import shown_by
 from app.checks.facts.silence import Silent
-from app.checks.facts.spoken import asked_words, effects_words
+from app.checks.facts.spoken import asked_words, effects_words, weather_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
@@ -95,8 +95,10 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
 def _words(context: CheckContext, several: Sequence[Silent]) -> list[str]:
     """One sentence for all calls that do the same too little."""
     asked: dict[str, list[tuple[str, str]]] = {}
+    told_at_rest = {each.called.text() for each in several if not weather_words(each.called.point)}
     for each in several:
-        asked.setdefault(_too_little(each), []).append((each.called.control, each.called.call))
+        weather = "" if each.called.text() in told_at_rest else weather_words(each.called.point)
+        asked.setdefault(_too_little(each) + weather, []).append((each.called.control, each.called.call))
     return [f"A call for {asked_words(context, calls)} {what}." for what, calls in asked.items()]
 
 

@@ -1,7 +1,8 @@
 """A coil pulls in and lets go without end
 
 What it checks
-Whether the circuit settles in every call. Where it does not, it says whether coils pull in and let go in turn, whether
+Whether the circuit settles in every situation that is looked at: each call, two calls at once, a switch or safety in
+each position, low supply, other weather. Where it does not, it says whether coils pull in and let go in turn, whether
 it depends on which of two coils is quicker, or whether no end was found.
 
 Why it matters
@@ -63,7 +64,8 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    for point in context.points:
+    every = (outcome.point for outcome in context.outcomes)
+    for point in (*context.points, *every):
         if point.unsettled is not None:
             yield _finding(context, point, point.unsettled)
 

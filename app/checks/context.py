@@ -7,13 +7,13 @@ nothing and two rules that ask the same pay once. Nothing here speaks to a perso
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Container, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeVar, cast
 
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import CallName, Kind, Terminal
+from app.catalogue.kind import CallName, Choice, Kind, Terminal
 from app.checks.facts.calls import contacts_closed_by
 from app.checks.facts.inside import HEAT_EFFECTS, SUPPLY_FUNCTIONS, Inside, look_inside
 from app.checks.facts.islands import Islands
@@ -28,6 +28,7 @@ from app.job.model import Job, Layout
 from app.job.names import letter_of, part_of, short_names
 
 Fact = TypeVar("Fact")
+NOTHING_MOVED: Mapping[str, Choice] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ class CheckContext:
         self.points = tuple(points)
         self._islands: dict[tuple[int, frozenset[str]], Islands] = {}
         self._islands_at: dict[int, Islands] = {}
-        self._closes: dict[tuple[str, CallName, float], frozenset[str]] = {}
+        self._closes: dict[Hashable, frozenset[str]] = {}
         self._at_supply: dict[float, tuple[OperatingPoint, ...]] = {}
         self._facts: dict[Callable[[CheckContext], Any], Any] = {}
 
@@ -202,15 +203,30 @@ class CheckContext:
         return self.circuit.network_of[part]
 
     @cached_property
-    def _networks_at(self) -> Mapping[int, int | None]:
-        def network(situation: Situation) -> int | None:
-            return next((self.network_of(control) for control, calls in situation.calls.items() if calls), None)
+    def _networks_at(self) -> dict[int, int | None]:
+        return {id(point): self._network_touched(point.situation) for point in self.points}
 
-        return {id(point): network(point.situation) for point in self.points}
+    def _network_touched(self, situation: Situation) -> int | None:
+        """Return the one network of which a situation asks something; None for none and for several."""
+        parts = [part_of(name) for name in situation.set]
+        parts += (control for control, calls in situation.calls.items() if calls)
+        networks = {self.network_of(part) for part in parts}
+        return networks.pop() if len(networks) == 1 else None
 
     def network_at(self, point: OperatingPoint) -> int | None:
         """Return the network that a point's call works on, None for idle: elsewhere the point is as idle."""
+        if id(point) not in self._networks_at:
+            self._networks_at[id(point)] = self._network_touched(point.situation)
         return self._networks_at[id(point)]
+
+    def other_points_of(self, part: str) -> list[OperatingPoint]:
+        """Return the points of all that any situation of the group of a part comes to and no single call shows."""
+        shown = {(tuple(point.situation.calls.items()), point.situation.outdoor_c) for point in self.points}
+        return [
+            outcome.point
+            for outcome in self.outcomes_of(part)
+            if not any(_is_shown(situation, shown) for situation in outcome.situations)
+        ]
 
     def points_of(self, part: str) -> list[OperatingPoint]:
         """Return idle and the points whose call works on the network of a part."""
@@ -300,14 +316,16 @@ class CheckContext:
         """Return the (part, effect) that a call adds to what runs anyway."""
         return frozenset(called.point.effects) - self.effects_at_rest
 
-    def closes(self, control: str, call: CallName, outdoor_c: float = 20.0) -> frozenset[str]:
-        """Return the contacts of a control that a call closes."""
+    def closes(
+        self, control: str, call: CallName, outdoor_c: float = 20.0, moved: Mapping[str, Choice] = NOTHING_MOVED
+    ) -> frozenset[str]:
+        """Return the contacts of a control that a call closes; ``moved`` are its switches that stand elsewhere."""
         kind = self.wiring.kinds.get(control)
         if kind is None:
             return frozenset()
-        key = (control, call, outdoor_c)
+        key = (control, call, outdoor_c, tuple(moved.items()))
         if key not in self._closes:
-            settings = self.wiring.settings[control]
+            settings = {**self.wiring.settings[control], **moved}
             self._closes[key] = contacts_closed_by(kind, call, settings, outdoor_c=outdoor_c)
         return self._closes[key]
 
@@ -339,8 +357,18 @@ class CheckContext:
         name = join.by.partition(":")[2]
         if name not in self.wiring.by_calls:
             return point.elements[name].state == "closed"
+        moved = {
+            name.partition(".")[2]: value for name, value in point.situation.set.items() if part_of(name) == join.part
+        }
         asked = any(
-            join.inner in self.closes(join.part, call, point.situation.outdoor_c)
+            join.inner in self.closes(join.part, call, point.situation.outdoor_c, moved)
             for call in point.situation.calls.get(join.part, ())
         )
         return asked != self.wiring.by_calls[name]
+
+
+def _is_shown(situation: Situation, shown: Container[object]) -> bool:
+    """Return whether a single call at the rated supply, with all else at rest, comes to the same."""
+    if situation.set or situation.supply_percent != 100:
+        return False
+    return (tuple(situation.calls.items()), situation.outdoor_c) in shown

@@ -13,7 +13,8 @@ Set the control up for dual fuel, so that it changes over from one to the other.
 the heat pump; a furnace may not.
 
 Limits
-Tried at 20 °C outdoors. Defrost, in which the furnace may temper the air, is not tried here.
+Tried at 20 °C outdoors and where other weather makes another call of it. Defrost, in which the furnace may temper the
+air, is not tried here.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Hot is joined straight to common
 
 What it checks
-In every call it follows what conducts without resistance (wires, traces, fuses, fitted jumpers, closed contacts) from
-the hot side of each source. Where that reaches the same source's common side, nothing is left to limit the current.
+In every call, and with every switch and safety in each position, it follows what conducts without resistance (wires,
+traces, fuses, fitted jumpers, closed contacts) from the hot side of each source. Where that reaches the same source's
+common side, nothing is left to limit the current.
 
 Why it matters
 A short opens the small fuse on the board, and everything goes dead. Without a fuse the winding overheats. A larger
@@ -93,7 +94,7 @@ def _between(context: CheckContext, gap: Gap) -> str:
 
 def _when(context: CheckContext, bridge: Bridge) -> str:
     """A short that is always there needs no word on when."""
-    return "" if call_text(bridge.point) is None else f" {when_words(context, bridge.point)}"
+    return "" if bridge.point is context.idle else f" {when_words(context, bridge.point)}"
 
 
 def _said(context: CheckContext, node: str) -> str:

@@ -9,6 +9,7 @@ from app.checks.context import Called, CheckContext
 from app.checks.facts.driven import driving_terminals
 from app.checks.facts.joins import Device
 from app.checks.finding import Evidence
+from app.circuit.deviations import AT_REST_C
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
 
@@ -26,6 +27,21 @@ def call_text(point: OperatingPoint) -> str | None:
     return None
 
 
+def otherwise(point: OperatingPoint) -> dict[str, Any]:
+    """Return what else than one call has to be so, as commands take it: ``with`` positions and more, by name."""
+    situation = point.situation
+    found: dict[str, Any] = {}
+    if len(situation.calls) > 1:
+        found["calls"] = {control: list(calls) for control, calls in situation.calls.items()}
+    if situation.set:
+        found["with"] = dict(situation.set)
+    if situation.supply_percent != 100:
+        found["supply_percent"] = situation.supply_percent
+    if situation.outdoor_c != AT_REST_C:
+        found["outdoor_c"] = situation.outdoor_c
+    return found
+
+
 def measured(
     context: CheckContext, point: OperatingPoint, a: str, b: str, more: Mapping[str, Any] | None = None
 ) -> Evidence:
@@ -34,11 +50,12 @@ def measured(
     Terminals of two places give no probe pair, because nobody can reach both; a pair that floats gives no volts.
     """
     call = call_text(point)
+    more = {**otherwise(point), **(more or {})}
     if context.place_of(a) != context.place_of(b):
-        return Evidence(call=call, more=dict(more or {}))
+        return Evidence(call=call, more=more)
     volts = point.volts_between(a, b)
     tolerance = None if volts is None else max(TOLERANCE_VOLTS, TOLERANCE_SHARE * volts)
-    return Evidence(probe=(a, b), volts=volts, tolerance_volts=tolerance, call=call, more=dict(more or {}))
+    return Evidence(probe=(a, b), volts=volts, tolerance_volts=tolerance, call=call, more=more)
 
 
 def measured_to_common(

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from app.catalogue.kind import Choice
 from app.catalogue.spoken import effect_words, plain
 from app.checks.context import Called, CheckContext
 from app.circuit.deviations import AT_REST_C
 from app.circuit.operating_point import OperatingPoint
+
+RATED_PERCENT = 100
 
 
 def asked_words(context: CheckContext, asked: Iterable[tuple[str, str]]) -> str:
@@ -34,7 +37,22 @@ def when_words(context: CheckContext, point: OperatingPoint) -> str:
     """Return when something happens: ``on a call for cool 1 at Thermostat``, or ``with nothing called for``."""
     asked = [(control, calls[-1]) for control, calls in point.situation.calls.items() if calls]
     calls = " and ".join(asked_words(context, [each]) for each in asked)
-    return (f"on a call for {calls}" if asked else "with nothing called for") + weather_words(point)
+    said = f"on a call for {calls}" if asked else "with nothing called for"
+    moved = "".join(f", with {_moved_words(context, name, value)}" for name, value in point.situation.set.items())
+    percent = point.situation.supply_percent
+    supply = "" if percent == RATED_PERCENT else f" at {percent:g} % of the supply"
+    return said + moved + supply + weather_words(point)
+
+
+def _moved_words(context: CheckContext, name: str, value: Choice) -> str:
+    """Return a switch or jumper and where it stands: ``the float of Float switch open``."""
+    part, _, switch = name.partition(".")
+    kind = context.wiring.kinds[part]
+    found = kind.switches.get(switch) or kind.jumpers.get(switch)
+    use = (found.use if found is not None else "") or plain(switch)
+    use = use.split(";")[0].split(":")[0]
+    article = "" if use.startswith("the ") else "the "
+    return f"{article}{use} of {context.label_of(part)} {plain(str(value))}"
 
 
 def weather_words(point: OperatingPoint) -> str:

@@ -50,11 +50,16 @@ def bridges(context: CheckContext) -> tuple[Bridge, ...]:
     """
     found: list[Bridge] = []
     for winding in context.windings:
-        for point in context.points_of(winding.part) if is_bridged(context.ever, winding) else ():
+        for point in _every_point(context, winding) if is_bridged(context.ever, winding) else ():
             path = _bridging_path(context, winding, point)
             if path is not None:
                 found.append(Bridge(winding, tuple(path), point))
     return tuple(found)
+
+
+def _every_point(context: CheckContext, winding: Winding) -> Iterator[OperatingPoint]:
+    yield from context.points_of(winding.part)
+    yield from context.other_points_of(winding.part)
 
 
 def is_bridged(islands: Islands, winding: Winding) -> bool:
@@ -80,6 +85,8 @@ def is_calm(context: CheckContext, point: OperatingPoint, part: str) -> bool:
     """Return whether what a point shows of a part's network can be taken at its word, at rest and now."""
     network = context.network_of(part)
     disturbed = context.once(_disturbed)
+    if id(point) not in disturbed:
+        disturbed[id(point)] = frozenset(_networks_disturbed_at(context, point))
     return network not in disturbed[id(context.idle)] and network not in disturbed[id(point)]
 
 
