@@ -16,6 +16,10 @@ BUILT_IN: dict[str, tuple[str, str, str]] = {
     "counting-house-joined-supplies": ("danger", "sources-joined", "element:tc.supply_jumper"),
     "signal-house-fifth-wire": ("danger", "hot-to-common-short", "conductor:w7"),
     "smokehouse-no-way-back": ("warning", "common-path-missing", "terminal:ou.C"),
+    "salt-store-float-gone-around": ("danger", "safety-bypassed", "conductor:w10"),
+    "weigh-house-wire-left-on": ("danger", "temporary-jumper-fitted", "conductor:w9"),
+    "dye-works-wrong-tap": ("warning", "primary-tap-wrong", "part:xf"),
+    "print-shop-heat-for-water": ("warning", "common-path-missing", "terminal:hu.C"),
 }
 """The one mistake that each faulty demo has: severity, rule, and a subject that a technician would point at."""
 

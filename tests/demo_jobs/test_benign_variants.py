@@ -16,7 +16,7 @@ from tests.demo_jobs.demos import SOUND, demo, grave, report
 COLOURS = ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "WH/BU", "YE/BK"]
 LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789-_"
 VARIANTS = 500
-SLICE = 40
+SLICE = 20
 
 
 def variant(layout: Layout, random: Random) -> tuple[Layout, dict[str, str]]:

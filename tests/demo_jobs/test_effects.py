@@ -282,5 +282,25 @@ def test_every_room_of_the_school_row_does_what_it_is_for() -> None:
     assert runs == expected
 
 
+WRONG: dict[str, tuple[str, dict[str, Any], str]] = {
+    "the call through the humidifier lights the furnace": (
+        "print-shop-heat-for-water",
+        {"calls": {"hc": ["humidify"]}},
+        FURNACE,
+    ),
+    "the wire left on heats with no call": ("weigh-house-wire-left-on", {}, FURNACE),
+    "water in the pan stops nothing": (
+        "salt-store-float-gone-around",
+        {"calls": {"tc": ["cool-1"]}, "set": {"fs.float": "open"}},
+        f"fb:indoor-fan {COOLING}",
+    ),
+}
+
+
+@pytest.mark.parametrize(("name", "situation", "expected"), WRONG.values(), ids=WRONG.keys())
+def test_a_built_in_fault_shows(name: str, situation: dict[str, Any], expected: str) -> None:
+    assert effects(name, "as-left", Situation.model_validate(situation)) == sorted(expected.split())
+
+
 def test_no_sound_demo_is_forgotten() -> None:
     assert {each for each in layouts() if each[0] in SOUND} == {*BY_CALL, (SCHOOL_ROW, "as-left")}
