@@ -60,6 +60,7 @@ class Paths:
     def __init__(self, standing: Standing) -> None:
         self.standing = standing
         self.ways = standing.ways
+        self._by_subject = {way.subject: way for way in self.ways.ways}
         self._sources = [way for way in self.ways.ways if way.sort == "source"]
 
     def running(self, device: Way) -> Path | None:
@@ -78,7 +79,9 @@ class Paths:
         count = 0
         at: Path | None = path
         while at is not None and count < MOST_PATHS_COUNTED:
-            spare = [hop.way.subject for hop in at.to_device if self._has_another(device, hop.way.subject, gone)]
+            goal = at.to_device[-1].reaches if at.to_device else at.source.a
+            names = [hop.way.subject for hop in at.to_device]
+            spare = [name for name in names if self._conducts_to(at.source.a, goal, {*gone, name})]
             if not spare:
                 break
             gone.update(spare)
@@ -104,8 +107,19 @@ class Paths:
         """Return whether a point conducts to the hot side of a source."""
         return self._island(point) in self._hot_islands
 
-    def _has_another(self, device: Way, subject: str, gone: set[str]) -> bool:
-        return self._best(device, self._cost_of_conducting, frozenset({*gone, subject})) is not None
+    def _conducts_to(self, start: str, goal: str, gone: set[str]) -> bool:
+        """Return whether two points conduct to each other without some ways and without going through devices."""
+        seen = {start}
+        ahead = [start]
+        while ahead:
+            here = ahead.pop()
+            for way in self.ways.around(here):
+                other = way.other(here)
+                passes = way.sort not in DEVICES and way.sort != "source" and way.subject not in gone
+                if passes and other not in seen and self.standing.conducts(way):
+                    seen.add(other)
+                    ahead.append(other)
+        return goal in seen
 
     def _best(
         self, device: Way, cost: Callable[[Way], Cost | None], without: frozenset[str], *, is_barred: bool = True
@@ -137,12 +151,11 @@ class Paths:
     ) -> Mapping[str, _Reached]:
         reached: dict[str, _Reached] = {}
         ahead: list[tuple[Cost, int, str, str, str]] = [((0.0, 0, 0.0), 0, "", start, "")]
-        ways = {way.subject: way for way in self.ways.ways}
         while ahead:
             so_far, hops, subject, here, before = heappop(ahead)
             if here in reached:
                 continue
-            reached[here] = _Reached(so_far, ways.get(subject), before)
+            reached[here] = _Reached(so_far, self._by_subject.get(subject), before)
             for way in self.ways.around(here) if here != EARTH or start == EARTH else ():
                 other = way.other(here)
                 if way.sort == "source" or way.subject == device.subject or way.subject in without:
@@ -153,15 +166,24 @@ class Paths:
         return reached
 
     def _cost_of_conducting(self, way: Way) -> Cost | None:
-        if way.sort in DEVICES:
-            return (0.0, 1, self._distance(way))
-        return (0.0, 0, self._distance(way)) if self.standing.conducts(way) else None
+        gap, through, distance = self._costs[way.subject]
+        return (0.0, through, distance) if not gap else None
 
     def _cost_with_gaps(self, way: Way) -> Cost | None:
-        if way.sort in DEVICES:
-            return None
-        gap = 0.0 if self.standing.conducts(way) else self._gap(way)
-        return (gap, 0, self._distance(way))
+        return None if way.sort in DEVICES else self._costs[way.subject]
+
+    @cached_property
+    def _costs(self) -> Mapping[str, Cost]:
+        """What each way costs as it stands: its gap, whether it is a device, how far it is."""
+        return {
+            way.subject: (
+                0.0 if self.standing.conducts(way) else self._gap(way),
+                int(way.sort in DEVICES),
+                self._distance(way),
+            )
+            for way in self.ways.ways
+            if way.sort != "source"
+        }
 
     def _cost_of_source(self, source: Way) -> Cost:
         return (0.0 if self.standing.is_on(source.name) else GAP_OF_SOURCE, 0, 0.0)
