@@ -132,8 +132,14 @@ class CheckContext:
 
     def outcomes_of(self, part: str) -> tuple[Outcome, ...]:
         """Return the outcomes of the group of a part."""
-        number = self._group_of[part]
-        return tuple(outcome for outcome in self.outcomes if outcome.group == number)
+        return self._outcomes_by_group.get(self._group_of[part], ())
+
+    @cached_property
+    def _outcomes_by_group(self) -> Mapping[int, tuple[Outcome, ...]]:
+        found: dict[int, list[Outcome]] = {}
+        for outcome in self.outcomes:
+            found.setdefault(outcome.group, []).append(outcome)
+        return {number: tuple(outcomes) for number, outcomes in found.items()}
 
     @cached_property
     def _group_of(self) -> Mapping[str, int]:
@@ -221,12 +227,16 @@ class CheckContext:
 
     def other_points_of(self, part: str) -> list[OperatingPoint]:
         """Return the points of all that any situation of the group of a part comes to and no single call shows."""
+        return self._other_points[self._group_of[part]]
+
+    @cached_property
+    def _other_points(self) -> Mapping[int, list[OperatingPoint]]:
         shown = {(tuple(point.situation.calls.items()), point.situation.outdoor_c) for point in self.points}
-        return [
-            outcome.point
-            for outcome in self.outcomes_of(part)
-            if not any(_is_shown(situation, shown) for situation in outcome.situations)
-        ]
+        found: dict[int, list[OperatingPoint]] = {number: [] for number in range(len(self.groups))}
+        for outcome in self.outcomes:
+            if not any(_is_shown(situation, shown) for situation in outcome.situations):
+                found[outcome.group].append(outcome.point)
+        return found
 
     def points_of(self, part: str) -> list[OperatingPoint]:
         """Return idle and the points whose call works on the network of a part."""

@@ -12,6 +12,7 @@ from app.checks.facts.islands import Islands
 from app.checks.facts.joined import touching
 from app.checks.facts.joins import Winding
 from app.checks.facts.jumped import calls_jumped_by
+from app.checks.facts.spoken import when_words
 from app.checks.facts.strain import is_bridged
 from app.circuit.operating_point import OperatingPoint
 from app.job.names import part_of
@@ -44,6 +45,7 @@ def dangers_of(context: CheckContext, landing: Landing) -> Iterator[str]:
                 yield f"Hot to common{_when(point)}: a short of {context.label_of(winding.part)}."
         yield from _fed_pairs(context, landing, islands, joined, point)
         yield from _tied(context, windings, islands, joined, point)
+    yield from _shorts_elsewhere(context, landing)
     for terminal in calls_jumped_by(context, landing.near, landing.far):
         yield f"A jumper: the call on {context.name_of(terminal)} would always be on."
     for join in safeties_bypassed_by(context, landing.near, landing.far):
@@ -93,6 +95,22 @@ def _tied(
             if first.name != second.name and touching(after, first, second) and not touching(before, first, second):
                 labels = f"{context.label_of(first.part)} and {context.label_of(second.part)}"
                 yield f"Ties two transformers together{_when(point)}: {labels}."
+
+
+def _shorts_elsewhere(context: CheckContext, landing: Landing) -> Iterator[str]:
+    """Look for a short in every other situation as well, where closed contacts could make one at all."""
+    ever = {context.ever.of(landing.near), context.ever.of(landing.far)}
+    windings = [w for w in context.windings if ever == {context.ever.of(w.hot), context.ever.of(w.common)}]
+    if len(ever) < 2 or not windings:
+        return
+    for part in dict.fromkeys((part_of(landing.near), part_of(landing.far))):
+        for point in context.other_points_of(part):
+            islands = context.islands_at(point)
+            sides = {islands.of(landing.near), islands.of(landing.far)}
+            for winding in windings:
+                if len(sides) == 2 and sides == {islands.of(winding.hot), islands.of(winding.common)}:
+                    label = context.label_of(winding.part)
+                    yield f"Hot to common {when_words(context, point)}: a short of {label}."
 
 
 def _points_that_matter(context: CheckContext, landing: Landing) -> list[OperatingPoint]:
