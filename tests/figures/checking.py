@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from app.catalogue.opening import Opened
 from app.checks.check import check_layout
 from app.drawing.connection import draw_connection
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened, row_of
 from tests.figures.measure import growth_exponent, timed, yardstick
+from tests.figures.zones import zoned_group
 
-SIZES = (10, 25, 50, 100, 200, 300)
+SIZES = (10, 30, 100, 300, 1000)
+ZONED_SIZES = (10, 20, 30, 40, 50, 60)
 BUDGET_MS = {
     ("check", DUAL_FUEL): 15,
     ("draw", DUAL_FUEL): 15,
@@ -40,9 +42,15 @@ def figures() -> Iterator[str]:
         act = ACTS[word]
         found = timed(lambda act=act, job=job: act(job))
         yield f"{word} {name}: {found.ms()}, budget {budget_ms} ms, {found.median_s / unit:.2f} yardsticks"
+    rows, zones = [row_of(size) for size in SIZES], [zoned_group(size) for size in ZONED_SIZES]
     for word, act in ACTS.items():
-        jobs = [row_of(size) for size in SIZES]
-        parts = [len(job.job.layouts["as-left"].parts) for job in jobs]
-        seconds = [timed(lambda act=act, job=job: act(job), repeats=5).median_s for job in jobs]
-        each = ", ".join(f"{count}: {second * 1e3:.0f} ms" for count, second in zip(parts, seconds, strict=True))
-        yield f"{word}, parts and time: {each}; exponent {growth_exponent(parts, seconds):.2f}"
+        yield f"{word} of independent systems, {growth(act, rows)} (aim 1.3 or less)"
+    yield f"check of one zoned group, {growth(check, zones)}"
+
+
+def growth(act: Callable[[Opened], object], jobs: Sequence[Opened]) -> str:
+    """Return parts and time of each job, and the exponent."""
+    parts = [len(job.job.layouts["as-left"].parts) for job in jobs]
+    seconds = [timed(lambda job=job: act(job), repeats=5).median_s for job in jobs]
+    each = ", ".join(f"{count}: {second * 1e3:.0f} ms" for count, second in zip(parts, seconds, strict=True))
+    return f"parts and time: {each}; exponent {growth_exponent(parts, seconds):.2f}"

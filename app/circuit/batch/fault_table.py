@@ -62,6 +62,12 @@ class FaultTable:
         """Return how many operating points the table holds."""
         return len(self.faults) * len(self.bases)
 
+    def make_ready(self) -> None:
+        """Put the effects of all places and the volts of all nodes into arrays now, not when they are asked for."""
+        for grid, effects in zip(self.grids, self._effects, strict=True):
+            grid.ended.questions.solutions()
+            assert effects.shape[1] == grid.ended.asked.count
+
     def point(self, fault: int, base: int) -> OperatingPoint:
         """Return one operating point."""
         if fault in self.alone:
