@@ -9,12 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.catalogue.kind import Kind
 from app.circuit.network import build_circuit
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.explain.roles import roles_of
 from app.job.model import Layout
-from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
+from tests.circuit.bench import CATALOGUE, demo_layouts, sketch, terminals
 from tests.circuit.random_layouts import layouts
 from tests.circuit.test_metamorphic import CHANGES
 from tests.explain.roles_bench import roles, said
@@ -155,6 +156,28 @@ def test_what_goes_through_a_relay_is_told_by_what_the_relay_starts() -> None:
     assert role_of(parts, "a", *wires, *through) == "compressor"
     assert role_of(parts, "b", *wires, *through) == "compressor"
     assert role_of(parts, "hot", *wires, *through) == "supply + compressor"
+
+
+def test_a_board_that_closes_the_fan_from_the_compressor_call_does_not_make_the_fan_call_one_for_the_compressor() -> (
+    None
+):
+    board = {
+        "title": "Board that joins G to Y while Y is hot",
+        "summary": "",
+        "terminals": terminals(R="supply", C="common", Y="call", G="call"),
+        "elements": {
+            "cool_call": {"is": "input", "between": ["Y", "C"], "ohms": 3000},
+            "fan_relay": {"is": "coil", "between": ["G", "C"], "va_sealed": 3, "va_inrush": 6},
+            "fan_too": {"is": "contact", "between": ["Y", "G"], "by": "cool_call"},
+        },
+        "effects": {"indoor-fan": "fan_relay"},
+    }
+    kinds = CATALOGUE.with_kinds({"joining-board": Kind.model_validate(board)})
+    parts = {**FURNACE_AND_COOLING, "fb": "joining-board"}
+    wires = ("xf.R fb.R", "xf.C fb.C", "fb.R tc.R", "y: fb.Y tc.Y", "g: fb.G tc.G", "fb.Y ou.Y", "fb.C ou.C")
+    found = roles(sketch(parts, *wires), kinds)
+    assert said(found["g"]) == "indoor-fan"
+    assert said(found["y"]) == "compressor + indoor-fan"
 
 
 def test_it_is_hot_in_the_calls_that_make_it_hot() -> None:

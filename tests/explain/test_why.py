@@ -159,6 +159,16 @@ def test_a_jumper_that_is_out_is_named() -> None:
     assert (found.stop, stops_at(found)) == ("jumper", "tc.supply_jumper")
 
 
+def test_what_is_called_for_is_looked_at_before_what_a_board_might_close() -> None:
+    """W could also come from the outdoor unit while it defrosts; but heat is called, and its supply is out."""
+    layout, catalogue = demo_layouts()["post-office-dual-fuel:as-left"]
+    circuit = build_circuit(layout, catalogue)
+    point = solve(circuit, parse_situation(["tc=emergency-heat"], ["tc.rh_rc=removed"]))
+    (found,) = why(circuit, point, "fb:furnace-heat")
+    assert found.root is not None
+    assert (found.root.sort, found.root.subject) == ("jumper", "element:tc.supply_jumper")
+
+
 def test_a_chain_over_a_relay_is_followed_to_the_call() -> None:
     parts = {**PARTS, "ir": "isolation-relay"}
     wires = [wire for wire in WIRES if not wire.startswith("out:")]
