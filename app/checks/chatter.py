@@ -64,8 +64,8 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    every = (outcome.point for outcome in context.outcomes)
-    for point in (*context.points, *every):
+    restless = (outcome.point for outcome in context.outcomes if not outcome.settles)
+    for point in (*context.points, *restless):
         if point.unsettled is not None:
             yield _finding(context, point, point.unsettled)
 

@@ -33,17 +33,23 @@ class Outcome:
 
     group: int
     found: Found
-    asked: Sequence[Situation]
+    deviations: Sequence[Deviation]
+    networks: tuple[int, ...]
 
     @cached_property
     def situations(self) -> tuple[Situation, ...]:
         """The situations that bring it, those with the fewest things otherwise than at rest first."""
-        return tuple(self.asked[place] for place in self.found.at)
+        return tuple(deviation.situation() for deviation in sorted(self.deviations, key=Deviation.size))
 
     @property
     def point(self) -> OperatingPoint:
         """The operating point of the first of its situations."""
         return self.found.point
+
+    @property
+    def settles(self) -> bool:
+        """Whether it has a settled state at all; asked at less cost than that of a point."""
+        return self.found.asked.settles(self.found.at[0], self.networks)
 
 
 @dataclass(frozen=True)
@@ -83,11 +89,14 @@ def groups_of(circuit: Circuit) -> tuple[Group, ...]:
 
 def outcomes_of(circuit: Circuit, groups: Sequence[Group]) -> tuple[Outcome, ...]:
     """Return the outcomes of each group, simplest first."""
-    asked: list[Situation] = []
-    group_of: list[int] = []
+    asked: dict[tuple[int, Deviation], list[Deviation]] = {}
     for number, group in enumerate(groups):
-        situations = [deviation.situation() for deviation in group.looked_at()]
-        asked += situations
-        group_of += [number] * len(situations)
-    within = [groups[number].networks for number in group_of]
-    return tuple(Outcome(group_of[each.at[0]], each, asked) for each in find_outcomes(circuit, asked, within))
+        for deviation in group.looked_at():
+            asked.setdefault((number, group.axes.plain(deviation)), []).append(deviation)
+    keys, alike = list(asked), list(asked.values())
+    situations = [deviation.situation() for _, deviation in keys]
+    within = [groups[number].networks for number, _ in keys]
+    return tuple(
+        Outcome(keys[found.at[0]][0], found, [each for at in found.at for each in alike[at]], within[found.at[0]])
+        for found in find_outcomes(circuit, situations, within)
+    )

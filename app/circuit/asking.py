@@ -48,6 +48,10 @@ class Slot:
             raise ValueError("this is asked before it has settled")
         return self.ends
 
+    def settles(self) -> bool:
+        """Return whether every scene has one end; to be asked once all has settled."""
+        return all(self._ends().settles(self.first + at) for at in range(len(self.scenes)))
+
     def view(self) -> View:
         """Return what came of it; to be asked once all has settled."""
         if self.found is None:
@@ -95,6 +99,11 @@ class Asked:
         """Return what tells two outcomes of some of the networks apart."""
         touched, rest = self.touched, self.rest.slots
         return tuple((number, (touched.get(number) or rest[number]).end()) for number in numbers)
+
+    def settles_within(self, numbers: Sequence[int]) -> bool:
+        """Return whether some of the networks have one end each."""
+        touched, rest = self.touched, self.rest.slots
+        return all((touched.get(number) or rest[number]).settles() for number in numbers)
 
     def views(self) -> Views:
         """Return what came of it; to be asked once all has settled."""

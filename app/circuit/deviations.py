@@ -19,8 +19,8 @@ from itertools import combinations, pairwise, product
 from typing import NamedTuple, cast
 
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import CallName, Choice
-from app.catalogue.terms import Compared, Constant, Named, comparisons_in, parse_term
+from app.catalogue.kind import CallName, Choice, Contact
+from app.catalogue.terms import Compared, Constant, Named, comparisons_in, names_in, parse_term
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.situation import Situation
 from app.circuit.template import template_of
@@ -47,6 +47,11 @@ class Deviation(NamedTuple):
     supply_percent: int = 100
     outdoor_c: float = AT_REST_C
 
+    def size(self) -> int:
+        """Return the number of things that are otherwise."""
+        others = (self.position is not None, self.supply_percent != 100, self.outdoor_c != AT_REST_C)
+        return len(self.calls) + sum(others)
+
     def situation(self) -> Situation:
         """Return it as a situation."""
         return Situation.model_construct(
@@ -69,6 +74,18 @@ class Axes:
     asked: tuple[Asked, ...]
     positions: tuple[tuple[Position, tuple[Asked, ...]], ...]
     temperatures: tuple[float, ...]
+    gates: frozenset[str] = frozenset()
+    """The switches, by ``part.name``, that decide nothing but which calls a control has."""
+
+    def plain(self, deviation: Deviation) -> Deviation:
+        """Return the simplest deviation that comes to the same for certain.
+
+        A switch that only decides which calls a control has makes no difference to a call that it leaves.
+        """
+        position = deviation.position
+        if position is None or position[0] not in self.gates or not set(deviation.calls) <= set(self.asked):
+            return deviation
+        return deviation._replace(position=None)
 
     def possible(self) -> int:
         """Return how many situations the families hold."""
@@ -132,7 +149,19 @@ def axes_of(networks: Sequence[Sequence[str]], layout: Layout, catalogue: Catalo
                 together = (each for other in parts for each in (own if other == part else by_part[other]))
                 positions.append(((f"{part}.{name}", value), tuple(together)))
     parts = [part for network in networks for part in network]
-    return Axes(tuple(asked), tuple(positions), temperatures_of(parts, layout, catalogue))
+    gates = frozenset(f"{part}.{name}" for part in parts for name in _gates(layout.parts[part], catalogue))
+    return Axes(tuple(asked), tuple(positions), temperatures_of(parts, layout, catalogue), gates)
+
+
+def _gates(part: Part, catalogue: Catalogue) -> Iterator[str]:
+    kind = catalogue.kind_of(part)
+    if kind is None:
+        return
+    terms = [*kind.states.values(), *kind.effects.values()]
+    terms += (term for call in kind.calls.values() for term in call.closes.values())
+    asked = {name for term in terms for name in names_in(parse_term(term))}
+    moved = {element.by for element in kind.elements.values() if isinstance(element, Contact)}
+    yield from (name for name in kind.switches if name not in asked | moved)
 
 
 def _calls_of(part: str, layout: Layout, catalogue: Catalogue, overrides: Mapping[str, Choice]) -> tuple[Asked, ...]:

@@ -55,6 +55,11 @@ class Ends:
             return end_of(self.settled(at))
         return self.together.keys[at]
 
+    def settles(self, at: int) -> bool:
+        """Return whether a scene has one end; arrays leave what races, chatters or is undecided to the reference."""
+        found = self.found.get(at)
+        return found is None or found.unsettled is None
+
     def settled(self, at: int) -> Settled:
         """Return the end of a scene."""
         if at not in self.found:

@@ -56,6 +56,10 @@ class Sorted:
         """Return the operating point of the situation at a place of the list."""
         return self.batch.answer(self.asked[place])
 
+    def settles(self, place: int, within: Sequence[int]) -> bool:
+        """Return whether some of the networks have one end each in the situation at a place of the list."""
+        return self.asked[place].settles_within(within)
+
 
 def sort_situations(
     circuit: Circuit, situations: Sequence[Situation], within: Sequence[Sequence[int]] | None = None

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from itertools import islice
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 
 from app.catalogue.builtin import builtin_catalogue
-from app.circuit.deviations import Axes, Deviation, axes_of, temperatures_of
+from app.circuit.deviations import Axes, axes_of, temperatures_of
 from app.circuit.network import build_circuit
 from app.circuit.outcomes import outcomes_of
 from app.circuit.situation import Situation
@@ -15,7 +16,7 @@ from app.circuit.situation_text import check_situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Layout
-from tests.circuit.bench import CATALOGUE, sketch
+from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
 from tests.circuit.random_layouts import layouts
 
 ZONES = sketch(
@@ -29,18 +30,13 @@ def axes(layout: Layout) -> Axes:
     return axes_of([network.parts for network in circuit.networks], layout, CATALOGUE)
 
 
-def size(deviation: Deviation) -> int:
-    moved = [deviation.position is not None, deviation.supply_percent != 100, deviation.outdoor_c != 20]
-    return len(deviation.calls) + sum(moved)
-
-
 @given(layout=layouts())
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_as_many_are_made_as_are_counted_and_each_once(layout: Layout) -> None:
     found = list(axes(layout).deviations())
     assert len(found) == axes(layout).possible()
     assert len(set(found)) == len(found)
-    assert [size(each) for each in found] == sorted(size(each) for each in found)
+    assert [each.size() for each in found] == sorted(each.size() for each in found)
 
 
 @given(layout=layouts())
@@ -136,3 +132,18 @@ def test_what_has_one_outcome_has_one_answer(layout: Layout) -> None:
                     there = other.terminals[name].volts
                     assert (state.volts is None) == (there is None)
                     assert state.volts is None or abs(state.volts - (there or 0)) < 1e-9
+
+
+@pytest.mark.parametrize("name", ["post-office-dual-fuel:as-left", "bakery-flat-heat-pump:as-left"])
+def test_the_plain_form_of_a_deviation_comes_to_the_same(name: str) -> None:
+    layout, catalogue = demo_layouts()[name]
+    circuit = build_circuit(layout, catalogue)
+    asked = axes_of([network.parts for network in circuit.networks], layout, catalogue)
+    turned = [each for each in asked.deviations() if asked.plain(each) != each]
+    assert {each.position for each in turned if each.position} >= {("tc.mode", "cool"), ("tc.mode", "off")}
+    with_it = solve_all(circuit, [each.situation() for each in turned])
+    without = solve_all(circuit, [asked.plain(each).situation() for each in turned])
+    for one, other in zip(with_it, without, strict=True):
+        assert one.effects == other.effects
+        assert dict(one.elements) == dict(other.elements)
+        assert dict(one.terminals) == dict(other.terminals)
