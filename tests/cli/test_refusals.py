@@ -91,7 +91,7 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
         ["wires", "{}", "--format", "xml"],
         ["solve", "{}", "--supply", "much"],
         ["solve", "{}", "--lay", "as-left"],
-        ["sequence", "{}"],
+        ["simulate", "{}"],
         [],
     ],
     ids=["ladder", "timing", "meter", "format", "no-number", "shortened-option", "no-such-command", "nothing"],
