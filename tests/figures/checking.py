@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 
 from app.catalogue.opening import Opened
 from app.checks.check import check_layout
+from app.checks.outcome import Outcome, groups_of, outcomes_of
+from app.circuit.network import build_circuit
 from app.drawing.connection import draw_connection
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened, row_of
 from tests.figures.measure import growth_exponent, timed, yardstick
@@ -42,10 +44,25 @@ def figures() -> Iterator[str]:
         act = ACTS[word]
         found = timed(lambda act=act, job=job: act(job))
         yield f"{word} {name}: {found.ms()}, budget {budget_ms} ms, {found.median_s / unit:.2f} yardsticks"
+    for name in (DUAL_FUEL, HUNDRED_PARTS):
+        yield f"situations of {name}: {situations(opened(name))}"
     rows, zones = [row_of(size) for size in SIZES], [zoned_group(size) for size in ZONED_SIZES]
     for word, act in ACTS.items():
         yield f"{word} of independent systems, {growth(act, rows)} (aim 1.3 or less)"
     yield f"check of one zoned group, {growth(check, zones)}"
+
+
+def situations(job: Opened) -> str:
+    """Return how many are looked at, what they come to, and the time of that with its circuit built anew."""
+    layout = job.job.layouts[job.job.default_layout()]
+
+    def outcomes() -> tuple[Outcome, ...]:
+        circuit = build_circuit(layout, job.catalogue)
+        return outcomes_of(circuit, groups_of(circuit))
+
+    found = timed(outcomes)
+    made = sum(len(outcome.deviations) for outcome in outcomes())
+    return f"{made} looked at, {len(outcomes())} outcomes, {found.ms()}"
 
 
 def growth(act: Callable[[Opened], object], jobs: Sequence[Opened]) -> str:
