@@ -55,6 +55,11 @@ BAD = (
         mended=gas_and_cooling(),
     ),
     Bad(
+        "spliced-of-two-pieces",
+        gas_and_cooling({"w9": "fb.R sp.1", "w10": "sp.1 fb.G"}, {"sp": "splice"}),
+        finds=(("terminal:fb.G", "conductor:w9", "conductor:w10"),),
+    ),
+    Bad(
         "fan-at-the-board",
         gas_and_cooling({"w9": "fb.R fb.G"}),
         finds=(("terminal:fb.G", "conductor:w9"),),

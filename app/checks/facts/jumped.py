@@ -84,7 +84,11 @@ def _calls_among(context: CheckContext, node: str) -> list[str]:
 
 
 def _is_on_one_part(gap: Gap) -> bool:
-    return len(gap.movable()) == 1 and part_of(gap.movable()[0].a) == part_of(gap.movable()[0].b)
+    """Return whether a jumper goes from one part to itself, in one piece or spliced of several."""
+    movable = gap.movable()
+    if len(movable) == 1 and part_of(movable[0].a) == part_of(movable[0].b):
+        return True
+    return bool(movable) and part_of(gap.start) == part_of(gap.goal)
 
 
 def _goes_around_a_contact(context: CheckContext, gap: Gap) -> bool:
