@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.checks.check import Coverage, LayoutReport
-from app.checks.finding import Evidence, Finding
+from app.checks.finding import Finding, evidence_document
 from app.checks.help import rule_help
 from app.checks.rule import Rule
 from app.circuit.situation import Situation
@@ -21,7 +21,7 @@ def finding_document(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "why": finding.why,
         "assumes": list(finding.assumes),
-        "evidence": _evidence_document(finding.evidence),
+        "evidence": evidence_document(finding.evidence),
         "fix": None if finding.fix is None else [dict(operation) for operation in finding.fix],
     }
 
@@ -59,14 +59,3 @@ def rule_document(rule: Rule) -> dict[str, Any]:
 def situation_document(situation: Situation) -> dict[str, Any]:
     """Return a situation in the shape in which it is also given."""
     return situation.model_dump(mode="json", by_alias=True)
-
-
-def _evidence_document(evidence: Evidence) -> dict[str, Any]:
-    document: dict[str, Any] = {}
-    if evidence.probe is not None:
-        document["probe"] = list(evidence.probe)
-        document["volts"] = evidence.volts
-        document["tolerance_volts"] = evidence.tolerance_volts
-    document["call"] = evidence.call
-    document.update(evidence.more)
-    return document

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
 from app.checks.context import CheckContext
+from app.checks.facts.weather import looked_at_closely
 from app.checks.finding import SEVERITIES, Finding
+from app.checks.folding import fold_notes
 from app.checks.registry import all_rules
 from app.checks.rule import Rule
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.operating_point import OperatingPoint
-from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Job
 
@@ -39,17 +40,17 @@ class LayoutReport:
 
 
 def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutReport:
-    """Return all findings of a layout, the worst first, each once.
+    """Return all findings of a layout, the worst first, each once, several notes of one rule as one.
 
     Raises:
         KeyError: the job has no such layout.
     """
     layout = job.layouts[layout_name]
     circuit = build_circuit(layout, catalogue, job.settings.frequency_hz)
-    situations = situations_of(layout, catalogue)
+    situations = looked_at_closely(layout, catalogue)
     points = tuple(solve_all(circuit, situations))
     context = CheckContext(job, layout_name, catalogue, circuit, points)
-    findings = findings_of(context, all_rules())
+    findings = fold_notes(findings_of(context, all_rules()))
     return LayoutReport(findings, coverage_of(context), circuit, points)
 
 
@@ -63,7 +64,7 @@ def coverage_of(context: CheckContext) -> Coverage:
 def context_of(job: Job, layout_name: str, catalogue: Catalogue) -> CheckContext:
     """Return the context of a layout with everything solved, for asking single rules."""
     layout = job.layouts[layout_name]
-    situations = situations_of(layout, catalogue)
+    situations = looked_at_closely(layout, catalogue)
     circuit = build_circuit(layout, catalogue, job.settings.frequency_hz)
     return CheckContext(job, layout_name, catalogue, circuit, solve_all(circuit, situations))
 

@@ -29,6 +29,7 @@ from app.job.model import UnknownEnd
 
 NAME = "conductor-end-unlanded"
 SEVERITY: Severity = "warning"
+TOGETHER = "{count} conductors go where nobody has looked: {names}."
 
 GOOD = (
     Good("every-end-landed", gas_and_cooling()),
@@ -85,8 +86,9 @@ def _unseen(context: CheckContext, name: str, end: str, other: UnknownEnd) -> Fi
         severity="note",
         subjects=(f"conductor:{name}", f"terminal:{end}"),
         message=f"{called} is landed on {context.name_of(end)}; its other end was not seen ({other.unknown}).",
-        why="What it leads to is not known, and so is everything that it could touch.",
-        assumes=(f"the end of {called} that was not seen ({other.unknown}) leads nowhere",),
+        brief=called,
+        why="What it could start or stop is not known, and is not judged here.",
+        assumes=(f"no short and no overload lies behind the end of {called} that was not seen ({other.unknown})",),
         evidence=_evidence(context, end),
     )
 

@@ -33,7 +33,8 @@ class Finding:
     """One thing that a rule has found.
 
     ``subjects`` are subject strings (``part:fb``, ``terminal:fb.R``, ``conductor:w3``, ``element:ou.contactor``), the
-    main one first. ``fix`` is a JSON Patch against the job document, one undoable step, or None.
+    main one first. ``fix`` is a JSON Patch against the job document, one undoable step, or None. ``brief`` names in a
+    word or two what it is about, for a sentence about several of its kind.
     """
 
     rule: str
@@ -45,3 +46,16 @@ class Finding:
     assumes: tuple[str, ...] = ()
     evidence: Evidence = Evidence()
     fix: tuple[Mapping[str, Any], ...] | None = None
+    brief: str = ""
+
+
+def evidence_document(evidence: Evidence) -> dict[str, Any]:
+    """Return evidence as plain data."""
+    document: dict[str, Any] = {}
+    if evidence.probe is not None:
+        document["probe"] = list(evidence.probe)
+        document["volts"] = evidence.volts
+        document["tolerance_volts"] = evidence.tolerance_volts
+    document["call"] = evidence.call
+    document.update(evidence.more)
+    return document

@@ -131,3 +131,12 @@ def _new_id(context: CheckContext, start: str, goal: str) -> str:
         if name not in context.layout.conductors:
             return name
         salt += 1
+
+
+def note_on(context: CheckContext, conductor: str, note: str) -> Fix:
+    """Say something in the note of a conductor."""
+    found = context.layout.conductors[conductor]
+    path = ("layouts", context.layout_name, "conductors", conductor, "note")
+    if "note" in found.model_fields_set:
+        return (_replace(note, *path),)
+    return ({"op": "add", "path": pointer(*path), "value": note},)

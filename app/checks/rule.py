@@ -1,7 +1,8 @@
 """What a rule is.
 
 Rules of the file: a rule is one module of this package whose name is the rule's name with underscores. The module
-holds, reader first: the docstring that is its help page, ``NAME``, ``SEVERITY``, ``GOOD``, ``BAD`` and ``check``.
+holds, reader first: the docstring that is its help page, ``NAME``, ``SEVERITY``, ``GOOD``, ``BAD`` and ``check``; one
+that makes notes has ``TOGETHER`` as well, the sentence for several of them.
 ``registry`` gathers these into a ``Rule``; nothing else declares one.
 """
 
@@ -56,7 +57,9 @@ class Bad:
 class Rule:
     """One fault that can be looked for.
 
-    ``check`` is pure: it reads the context and yields findings, which need not be merged or sorted.
+    ``check`` is pure: it reads the context and yields findings, which need not be merged or sorted. ``together`` is the
+    sentence for several notes of the rule at once, with ``{count}`` and ``{names}`` in it; empty where the rule has
+    none.
     """
 
     name: str
@@ -65,6 +68,7 @@ class Rule:
     good: tuple[Good, ...]
     bad: tuple[Bad, ...]
     check: Callable[[CheckContext], Iterable[Finding]]
+    together: str = ""
 
 
 def _job_of(name: str, layout: Layout, kinds: Mapping[str, Mapping[str, Any]]) -> Job:

@@ -20,19 +20,16 @@ counted. Figures of kinds are generic; the nameplate counts.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from app.checks.context import CheckContext
-from app.checks.facts.demand import asked_of
-from app.checks.facts.joined import tied_names
-from app.checks.facts.joins import Winding
+from app.checks.facts.demand import Overload, overloads
 from app.checks.facts.probes import call_text, measured
+from app.checks.facts.secondary import ends_of
 from app.checks.facts.spoken import when_words
-from app.checks.facts.strain import rated_va
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, gas_and_cooling
-from app.circuit.operating_point import OperatingPoint
 
 NAME = "transformer-overloaded"
 SEVERITY: Severity = "danger"
@@ -77,49 +74,24 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    for winding in context.windings:
-        if winding.name in context.once(tied_names):
-            continue
-        rated = rated_va(context, winding)
-        asked, point = max(
-            ((asked_of(context, winding, point), point) for point in context.points_of(winding.part)), key=_asked
+    for overload in context.once(overloads):
+        winding, point = overload.winding, overload.point
+        yield Finding(
+            rule=NAME,
+            severity=SEVERITY,
+            subjects=(f"element:{winding.name}",),
+            message=(
+                f"{context.label_of(winding.part)} is made for {overload.rated:g} VA; "
+                f"{when_words(context, point)} it has to give {overload.asked:.0f} VA."
+            ),
+            why="The volts sag, contactors chatter, and the winding overheats or opens its fuse.",
+            situation=point.situation,
+            evidence=_evidence(context, overload),
         )
-        if asked > rated * (1 + 1e-9):
-            yield Finding(
-                rule=NAME,
-                severity=SEVERITY,
-                subjects=(f"element:{winding.name}",),
-                message=(
-                    f"{context.label_of(winding.part)} is made for {rated:g} VA; "
-                    f"{when_words(context, point)} it has to give {asked:.0f} VA."
-                ),
-                why="The volts sag, contactors chatter, and the winding overheats or opens its fuse.",
-                situation=point.situation,
-                evidence=_evidence(context, winding, point, asked, rated),
-            )
 
 
-def _asked(pair: tuple[float, OperatingPoint]) -> float:
-    return pair[0]
-
-
-def _evidence(context: CheckContext, winding: Winding, point: OperatingPoint, asked: float, rated: float) -> Evidence:
-    more = {"va_asked": asked, "va_rated": rated, "amps": point.sources[winding.name].amps}
-    ends = _terminals_at(context, winding)
+def _evidence(context: CheckContext, overload: Overload) -> Evidence:
+    winding, point = overload.winding, overload.point
+    more = {"va_asked": overload.asked, "va_rated": overload.rated, "amps": point.sources[winding.name].amps}
+    ends = ends_of(context, winding)
     return measured(context, point, *ends, more) if ends else Evidence(call=call_text(point), more=more)
-
-
-def _terminals_at(context: CheckContext, winding: Winding) -> tuple[str, str] | None:
-    """Return the terminals of the source's own part on its two sides, where it has them."""
-    sides = [_own_terminal(context, winding.part, node) for node in (winding.hot, winding.common)]
-    return (sides[0], sides[1]) if sides[0] is not None and sides[1] is not None else None
-
-
-def _own_terminal(context: CheckContext, part: str, node: str) -> str | None:
-    return next(_on_island(context, part, node), None)
-
-
-def _on_island(context: CheckContext, part: str, node: str) -> Iterator[str]:
-    for terminal in context.wiring.terminals_of(part):
-        if context.wired.same(terminal, node):
-            yield terminal

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import pytest
@@ -13,6 +13,8 @@ from app.job.reading import document_of, job_from_document
 from tests.checks.asking import asked_all, every_example
 
 EVERY = [pytest.param(rule, example, id=f"{rule.name}/{example.name}") for rule, example in every_example()]
+SEEN_FROM_OUTSIDE = ("insulation-misleads", "spare-unlabelled")
+"""The rules that are about colours and notes, and about nothing else."""
 Change = Callable[[Mapping[str, Any]], Mapping[str, Any]]
 
 COLOURS = ("RD", "BU", "WH/BU", "GNYE", "BK")
@@ -85,6 +87,10 @@ def ends_turned(layout: Mapping[str, Any]) -> dict[str, Any]:
     return {**layout, "conductors": conductors}
 
 
+def but_for_looks(findings: Iterable[Finding]) -> list[tuple[str, str, tuple[str, ...]]]:
+    return [as_told(finding) for finding in findings if finding.rule not in SEEN_FROM_OUTSIDE]
+
+
 def changed(example: Good | Bad, change: Change) -> tuple[Finding, ...]:
     document = document_of(example.job())
     document["layouts"][EXAMPLE_LAYOUT] = change(document["layouts"][EXAMPLE_LAYOUT])
@@ -97,16 +103,14 @@ def all_at_once(layout: Mapping[str, Any]) -> dict[str, Any]:
 
 @pytest.mark.parametrize(("rule", "example"), EVERY)
 def test_nothing_of_it_matters(rule: Rule, example: Good | Bad) -> None:
-    before = [as_told(finding) for finding in asked_all(example.job())]
-    assert [as_told(finding) for finding in changed(example, all_at_once)] == before
+    assert but_for_looks(changed(example, all_at_once)) == but_for_looks(asked_all(example.job()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("change", [recoloured, in_other_order, with_a_part_in_its_box, ends_turned])
 @pytest.mark.parametrize(("rule", "example"), EVERY)
 def test_none_of_it_matters_alone(rule: Rule, example: Good | Bad, change: Change) -> None:
-    before = [as_told(finding) for finding in asked_all(example.job())]
-    assert [as_told(finding) for finding in changed(example, change)] == before
+    assert but_for_looks(changed(example, change)) == but_for_looks(asked_all(example.job()))
 
 
 @pytest.mark.parametrize(("rule", "example"), EVERY)

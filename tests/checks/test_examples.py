@@ -22,7 +22,7 @@ MENDED = [
     if each.mended is not None
 ]
 
-COMMAND_TALK = re.compile(r"=|_|\b[a-z0-9-]+\.[A-Z0-9]|\b(indoor-fan|outdoor-fan|(cool|heat)-[123]|[a-z]+-heat)\b")
+COMMAND_TALK = re.compile(r"=|_|\b[a-z][a-z0-9-]*\.[A-Z0-9]|\b(indoor-fan|outdoor-fan|(cool|heat)-[123]|[a-z]+-heat)\b")
 """``tc=cool-1``, ``valve_energised_in``, ``fb.R``, ``indoor-fan``: for commands, not for people."""
 
 
