@@ -21,7 +21,7 @@ def page() -> str:
     """Return the table, and below it every finding in full."""
     found = matrix()
     names = [rule.name for rule in all_rules()]
-    lines = ["  ".join(("|".join(MARKS), "situations", "layout")), ""]
+    lines = ["D danger, W warning, n note; situations looked at of those possible", ""]
     for number, name in enumerate(names):
         lines.append("  " * number + f"┌ {name}")
     for (job, layout), said in found.items():
