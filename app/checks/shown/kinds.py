@@ -1,7 +1,9 @@
 """Which small wirings the page of a kind shows.
 
 Rules of the file: nothing is written twice. What a rule's examples show is taken from there; the samples fill in.
-The wiring with the fewest parts is chosen, since it says the most about the one that is meant.
+The wiring with the fewest parts is chosen, since it says the most about the one that is meant; among equals a sample,
+then the rule that comes first by name. That what is shown as sound is sound for every rule, the tests hold, so that a
+page need not check it.
 """
 
 from __future__ import annotations
@@ -10,32 +12,32 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from app.catalogue.structure import catalogue_for
-from app.checks.check import check_layout
 from app.checks.registry import all_rules
-from app.checks.rule import EXAMPLE_LAYOUT, Bad
+from app.checks.rule import Bad
 from app.checks.shown.sample import Sample
 from app.checks.shown.samples import SAMPLES
 from app.job.model import Conductor, Layout
 from app.job.names import part_of
-from app.job.sketch import sketch_job
 
 
 @dataclass(frozen=True)
 class Wiring:
-    """A small wiring. ``about`` are the kinds for which it speaks; ``rule`` names what is found, empty if nothing."""
+    """A small wiring.
+
+    ``about`` are the kinds for which it speaks; ``rule`` names what is found, empty if nothing; ``source`` is the rule
+    whose example it is, empty for a sample.
+    """
 
     name: str
     layout: Layout
     about: frozenset[str]
     rule: str = ""
+    source: str = ""
 
 
-@lru_cache(maxsize=256)
 def good_for(kind: str) -> Wiring | None:
-    """Return the smallest wiring with a part of a kind in which no rule finds more than a note."""
-    held = (wiring for wiring in silent_wirings() if kind in wiring.about)
-    return next((wiring for wiring in held if _is_sound(wiring)), None)
+    """Return the smallest wiring with a part of a kind on which its own rule is silent."""
+    return next((wiring for wiring in silent_wirings() if kind in wiring.about), None)
 
 
 def bad_for(kind: str) -> Wiring | None:
@@ -55,15 +57,8 @@ def faulty_wirings() -> tuple[Wiring, ...]:
     return _smallest_first(_faulty())
 
 
-def _is_sound(wiring: Wiring) -> bool:
-    """An example on which one rule is silent may be there for another."""
-    job = sketch_job(wiring.layout, EXAMPLE_LAYOUT)
-    found = check_layout(job, EXAMPLE_LAYOUT, catalogue_for(job)).findings
-    return all(finding.severity == "note" for finding in found)
-
-
 def _smallest_first(wirings: Iterable[Wiring]) -> tuple[Wiring, ...]:
-    return tuple(sorted(wirings, key=lambda each: (len(each.layout.parts), each.rule, each.name)))
+    return tuple(sorted(wirings, key=lambda each: (len(each.layout.parts), each.source, each.name)))
 
 
 def _silent() -> Iterator[Wiring]:
@@ -74,7 +69,8 @@ def _silent() -> Iterator[Wiring]:
         for good in rule.good:
             if not good.near_miss and not good.kinds:
                 layout = good.layout
-                yield Wiring(good.name, layout, frozenset(part.kind for part in layout.parts.values()))
+                kinds = frozenset(part.kind for part in layout.parts.values())
+                yield Wiring(good.name, layout, kinds, source=rule.name)
 
 
 def _faulty() -> Iterator[Wiring]:
@@ -84,7 +80,7 @@ def _faulty() -> Iterator[Wiring]:
     for rule in all_rules():
         for bad in rule.bad:
             if not bad.kinds:
-                yield Wiring(bad.name, bad.layout, _kinds(bad.layout, _named(bad)), rule.name)
+                yield Wiring(bad.name, bad.layout, _kinds(bad.layout, _named(bad)), rule.name, rule.name)
 
 
 def _changed(sample: Sample) -> Iterator[str]:

@@ -437,7 +437,7 @@ SAMPLES: tuple[Sample, ...] = (
         },
         ("xf.R fb.XF", "xf.C fb.XC", "fb.R ts.1", "fb.W ts.2", "ts.1 tc.R", "ts.2 tc.W"),
         "call-and-supply-on-one-point",
-        "load-without-call",
+        "temporary-jumper-fitted",
         {"w4": "fb.W ts.1"},
     ),
     Sample(
