@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.check import check_layout, context_of
 from app.checks.finding import Finding
@@ -86,3 +88,22 @@ def test_outcomes_are_those_of_their_group_and_begin_with_the_plain_ones() -> No
     assert len({id(outcome.point) for outcome in context.outcomes}) == len(context.outcomes)
     assert context.outcomes_of("ou") == context.outcomes
     assert [point.situation.supply_percent for point in context.at_supply(88)] == [88.0] * len(context.points)
+
+
+@pytest.mark.parametrize("rail", ["fb.C", "fb.R", "ou.C"])
+def test_one_end_that_was_not_seen_on_a_rail_hides_no_finding(rail: str) -> None:
+    unseen = {"w99": f"{rail} ?"}
+    sound = check_layout(sketch_job(gas_and_cooling(unseen)), "as-left", builtin_catalogue()).findings
+    assert [(each.severity, each.rule) for each in sound] == [("note", "conductor-end-unlanded")]
+    for fault in ({"w5": None}, {"w6": None}, {"w8": None}, {"w9": "tc.R tc.W"}, {"w9": "fb.R fb.C"}):
+        plain = check_layout(sketch_job(gas_and_cooling(fault)), "as-left", builtin_catalogue()).findings
+        veiled = check_layout(sketch_job(gas_and_cooling({**fault, **unseen})), "as-left", builtin_catalogue()).findings
+        assert plain
+        assert [each.rule for each in veiled if each.severity != "note"] == [each.rule for each in plain]
+
+
+def test_an_end_that_was_not_seen_on_a_call_silences_that_call_alone() -> None:
+    # Neither heat nor cooling gets anywhere; what lies behind the lead of the call for heat nobody knows.
+    layout = gas_and_cooling({"w4": "tc.W ?", "w5": None})
+    (finding,) = found(layout, "call-without-effect")
+    assert finding.subjects == ("part:tc", "terminal:tc.Y")

@@ -53,6 +53,7 @@ SEVERITIES = {
     "overcurrent-protection": "warning",
     "primary-tap-wrong": "warning",
     "situation-limit-reached": "note",
+    "part-unidentified": "note",
     "signal-lead": "note",
     "spare-unlabelled": "note",
     "conductor-long-or-thin": "note",
