@@ -27,6 +27,7 @@ from app.checks.facts.commons import parts_without_common
 from app.checks.facts.driven import driving_terminals
 from app.checks.facts.frosted import Defrost, defrost_outputs, defrosting_parts, first_defrost
 from app.checks.facts.inside import BURNING
+from app.checks.facts.jumped import jumped_terminals
 from app.checks.facts.probes import measured_to_common
 from app.checks.facts.strain import is_calm
 from app.checks.facts.supplies import parts_without_supply
@@ -88,10 +89,12 @@ def _heat_at_hand(context: CheckContext, unit: str) -> list[_Heat]:
 
 
 def _leads_to_one_of(context: CheckContext, unit: str, heats: Iterable[_Heat]) -> bool:
-    """Return whether wires alone lead from the output to all terminals on which one of the calls arrives."""
+    """Return whether wires alone lead from the output to all terminals on which one of the calls arrives, or a jumper
+    keeps the output hot, which is told as such."""
     same = context.wired.same
     return any(
-        terminals and all(same(output, terminal) for terminal in terminals)
+        output in context.once(jumped_terminals)
+        or (terminals and all(same(output, terminal) for terminal in terminals))
         for output in defrost_outputs(context, unit)
         for _, _, terminals in heats
     )

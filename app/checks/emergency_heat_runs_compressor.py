@@ -74,7 +74,7 @@ def _compressors(context: CheckContext, called: Called) -> list[str]:
     running = called.point.runs("compressor")
     if not running or not is_calm(context, called.point, called.control):
         return []
-    if any(each.called is called for each in context.once(falling_short)):
+    if any(each.called.control == called.control for each in context.once(falling_short)):
         return []
     stray = context.once(stray_effects)
     air_of = context.layout.parts

@@ -35,6 +35,7 @@ from app.checks.fixes import undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
 
 NAME = "load-without-call"
 SEVERITY: Severity = "warning"
@@ -95,9 +96,19 @@ def _running(context: CheckContext, point: OperatingPoint, call: CallName | None
         if unasked(call, [effect]) and is_calm(context, point, part):
             by_part.setdefault(part, []).append(effect)
     for part, effects in sorted(by_part.items()):
-        hot = [each for each in _hot_calls(context, part, effects, point) if each not in context.once(jumped_terminals)]
+        hot = [each for each in _hot_calls(context, part, effects, point) if not _is_jumped(context, each)]
         for terminal in hot[:1]:
             yield _Running(part, tuple(effects), terminal, point)
+
+
+def _is_jumped(context: CheckContext, terminal: str) -> bool:
+    """Return whether a jumper keeps a call on, or what the call of a jumper works passes it on."""
+    jumped = context.once(jumped_terminals)
+    if not jumped or terminal in jumped:
+        return bool(jumped)
+    if any(context.wired.same(terminal, winding.hot) for winding in context.windings):
+        return False
+    return context.network_of(part_of(terminal)) in {context.network_of(part_of(each)) for each in jumped}
 
 
 def _hot_calls(context: CheckContext, part: str, effects: Iterable[str], point: OperatingPoint) -> list[str]:

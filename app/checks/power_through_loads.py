@@ -121,7 +121,7 @@ def _evidence(context: CheckContext, trickle: Trickle) -> Evidence:
     for terminal in context.wired.members(trickle.out):
         if part_of(terminal) == across.part and terminal in context.terminals:
             common = common_beside(context, terminal)
-            if common is not None:
+            if common not in (None, terminal):
                 return measured(context, context.idle, terminal, common)
     return Evidence()
 

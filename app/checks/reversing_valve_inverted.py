@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
+from app.checks.facts.jumped import jumped_terminals
 from app.checks.facts.probes import shown_by
 from app.checks.facts.spoken import when_words
 from app.checks.facts.valves import Valve, lead_to, wrong_valves
@@ -67,7 +68,7 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     for valve in context.once(wrong_valves):
         lead = lead_to(context, valve)
-        if lead is None:
+        if lead is None or valve.terminal in context.once(jumped_terminals):
             continue
         first = valve.wrong[0]
         cure = setting_that(context, sorted({called.control for called in valve.wrong}), _puts_right(valve))

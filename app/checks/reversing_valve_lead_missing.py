@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
+from app.checks.facts.jumped import jumped_terminals
 from app.checks.facts.probes import shown_by
 from app.checks.facts.spoken import called_words
 from app.checks.facts.valves import Valve, lead_to, wrong_valves
@@ -62,7 +63,7 @@ BAD = (
 
 def check(context: CheckContext) -> Iterable[Finding]:
     for valve in context.once(wrong_valves):
-        if lead_to(context, valve) is not None:
+        if lead_to(context, valve) is not None or valve.terminal in context.once(jumped_terminals):
             continue
         first = valve.wrong[0]
         yield Finding(

@@ -28,10 +28,12 @@ from app.checks.facts.bypass import safety_contacts, wired_across
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Join
 from app.checks.facts.probes import measured, supply_beside
+from app.checks.facts.strain import bridges
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
 from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
 
 NAME = "safety-in-common-leg"
 SEVERITY: Severity = "warning"
@@ -82,19 +84,16 @@ def _is_between_terminals(context: CheckContext, join: Join) -> bool:
 
 def _in_common(context: CheckContext, join: Join, switch: str) -> _InCommon | None:
     """Return what a safety cuts off from common: it lies on a source's common side, and one side of it only by it."""
+    bridged = {bridge.winding.name for bridge in context.once(bridges)}
     for winding in context.windings:
-        same = context.at_rest.same
-        if not same(join.a, winding.common) or same(winding.hot, winding.common):
+        if winding.name in bridged or not context.at_rest.same(join.a, winding.common):
             continue
         without = Islands([each for each in context.at_rest.added if each != join], context.wired)
         cut_off = [side for side in (join.a, join.b) if not without.same(side, winding.common)]
         if len(cut_off) == 1:
-            parts = {
-                device.part
-                for device in context.devices_by_network.get(context.network_of(join.part), [])
-                if without.same(device.a, cut_off[0]) or without.same(device.b, cut_off[0])
-            }
-            return _InCommon(join, switch, cut_off[0], tuple(sorted(parts & context.wired_parts)))
+            returning = (node for node in without.members(cut_off[0]) if context.function_of(node) == "common")
+            parts = {part_of(node) for node in returning} & context.wired_parts
+            return _InCommon(join, switch, cut_off[0], tuple(sorted(parts)))
     return None
 
 

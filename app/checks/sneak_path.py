@@ -27,7 +27,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.astray import mixed_calls
 from app.checks.facts.meeting import PowerToPower, power_to_power
 from app.checks.facts.probes import measured_across, measured_to_common, shown_at_effect
-from app.checks.facts.sneaks import SelfHeld, ThroughLoads, self_held, through_loads
+from app.checks.facts.sneaks import SelfHeld, ThroughLoads, is_told_already, self_held, through_loads
 from app.checks.facts.spoken import asked_words, called_words, effects_words, when_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -72,8 +72,7 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     yield from (_in_a_row(context, found) for found in through_loads(context))
     yield from _backwards(context)
-    mixed = {part for each in context.once(mixed_calls) for part in (each.cooler, each.heater)}
-    yield from (_held(context, found) for found in self_held(context) if found.contact.part not in mixed)
+    yield from (_held(context, found) for found in self_held(context) if not is_told_already(context, found))
     yield from (_meeting(context, found) for found in power_to_power(context))
 
 

@@ -16,6 +16,7 @@ from app.checks.facts.driven import driving_terminals
 from app.checks.facts.inside import BURNING
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Join
+from app.checks.facts.silence import falling_short
 from app.checks.facts.strain import is_calm
 from app.checks.facts.valves import COOL_CALLS, wrong_valves
 
@@ -52,7 +53,7 @@ def mixed_calls(context: CheckContext) -> tuple[Mixed, ...]:
             for cooler, heat in _in_one_air(context, called):
                 if (cooler, heat[0]) not in found:
                     found[cooler, heat[0]] = _mixed(context, called, cooler, heat)
-    return tuple(found.values())
+    return tuple(mixed for mixed in found.values() if not _is_told_elsewhere(context, mixed))
 
 
 def culprits(
@@ -78,6 +79,18 @@ def culprits(
 def movable(joins: Iterable[Join]) -> tuple[Join, ...]:
     """Return what a person can take off."""
     return tuple(join for join in joins if join.sort in ("conductor", "jumper"))
+
+
+def _is_told_elsewhere(context: CheckContext, mixed: Mixed) -> bool:
+    """Return whether the two also run together in heating, or the lead that went astray is missed where it belongs."""
+    together = {(mixed.cooler, "heat-pump-heating"), (mixed.heater, "furnace-heat")}
+    if any(together <= set(called.point.effects) for called in context.called):
+        return True
+    rightly = HEAT_CALLS if mixed.called.call in COOL_CALLS else COOL_CALLS
+    return not mixed.culprits and any(
+        each.called.call in rightly and each.called.control == mixed.called.control
+        for each in context.once(falling_short)
+    )
 
 
 def _in_one_air(context: CheckContext, called: Called) -> list[tuple[str, Running]]:

@@ -96,7 +96,7 @@ def _in_a_call(context: CheckContext, join: Join, switch: str) -> Iterator[Bypas
     """Yield the first call in which hot comes to both sides without the contact.
 
     Where something runs with no call at all, 24 V has been led past a contact of the control, and the rule that says
-    so has said enough.
+    so has said enough. A way through the control's own contact is none: there the safety goes around the control.
     """
     network = context.network_of(join.part)
     if any(context.network_of(part) == network for part, _ in context.effects_at_rest):
@@ -107,6 +107,7 @@ def _in_a_call(context: CheckContext, join: Join, switch: str) -> Iterator[Bypas
         islands = context.islands_at(called.point)
         without = Islands([each for each in islands.added if each != join], context.wired)
         hot = any(without.same(join.a, winding.hot) for winding in context.windings)
-        if hot and without.same(join.a, join.b):
-            yield Bypass(join, switch, tuple(without.path(join.a, join.b) or []), called.point, always=False)
+        path = (without.path(join.a, join.b) or []) if hot else []
+        if path and not any(f"{each.part}.{each.inner}" in context.wiring.by_calls for each, _ in path):
+            yield Bypass(join, switch, tuple(path), called.point, always=False)
             return

@@ -11,9 +11,12 @@ from dataclasses import dataclass
 
 from app.catalogue.kind import Coil, Contact, Input
 from app.checks.context import CheckContext
+from app.checks.facts.air import stray_effects
+from app.checks.facts.astray import mixed_calls
 from app.checks.facts.commons import missing_commons
 from app.checks.facts.driven import drive_behind
 from app.checks.facts.joins import Device, Join
+from app.checks.facts.silence import falling_short
 from app.checks.facts.strain import is_calm
 from app.checks.facts.trickle import trickles
 from app.circuit.operating_point import OperatingPoint
@@ -72,6 +75,15 @@ def self_held(context: CheckContext) -> Iterator[SelfHeld]:
             found = next(iter(_held(context, join, terminal, other)), None)
             if found is not None:
                 yield found
+
+
+def is_told_already(context: CheckContext, found: SelfHeld) -> bool:
+    """Return whether another rule speaks of the wire that makes a contact hold itself: what it holds runs in a call
+    for air alone too, heats what is cooled, or the lead is missed where it belongs."""
+    mixed = {part for each in context.once(mixed_calls) for part in (each.cooler, each.heater)}
+    network = context.network_of(found.contact.part)
+    short = any(context.network_of(each.called.control) == network for each in context.once(falling_short))
+    return short or found.contact.part in mixed or bool(context.once(stray_effects) & set(found.added))
 
 
 def _without_common(context: CheckContext) -> list[Device]:
