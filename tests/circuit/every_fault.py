@@ -27,6 +27,18 @@ def every_fault(layout: Layout, catalogue: Catalogue) -> list[Fault]:
     return [Fault.model_validate(each) for each in found]
 
 
+def likely_faults(layout: Layout, catalogue: Catalogue) -> list[Fault]:
+    """Return the faults as they happen: of shorts and swaps those between two conductors of one cable."""
+
+    def is_likely(fault: Fault) -> bool:
+        if isinstance(fault.at, str):
+            return True
+        cables = {layout.conductors[place.partition(":")[2]].cable for place in fault.at}
+        return len(cables) == 1 and None not in cables
+
+    return [fault for fault in every_fault(layout, catalogue) if is_likely(fault)]
+
+
 def _of_conductors(layout: Layout) -> Iterator[dict[str, Any]]:
     parts = {name: {part_of(end) for end in each.landed()} for name, each in sorted(layout.conductors.items())}
     for name, conductor in sorted(layout.conductors.items()):

@@ -10,14 +10,19 @@ _MULTIPLIER = np.uint64(0x9E3779B97F4A7C15)
 """Any large odd number spreads bits; this one is 2^64 over the golden section."""
 
 
+def mixed(keys: Words) -> Words:
+    """Return one number for each column; equal for equal columns, and nearly never for others."""
+    found: Words = keys[0].copy()
+    for row in keys[1:]:
+        found *= _MULTIPLIER
+        found ^= found >> np.uint64(29)
+        found += row
+    return found
+
+
 def distinct_columns(keys: Words) -> tuple[Numbers, Numbers]:
     """Return (a column for each distinct one, for each column the number of its like)."""
-    mixed = keys[0].copy()
-    for row in keys[1:]:
-        mixed *= _MULTIPLIER
-        mixed ^= mixed >> np.uint64(29)
-        mixed += row
-    _, first, inverse = np.unique(mixed, return_index=True, return_inverse=True)
+    _, first, inverse = np.unique(mixed(keys), return_index=True, return_inverse=True)
     # Two different columns may mix to one number, however rarely; then all are compared in full.
     if np.array_equal(keys[:, first[inverse]], keys):
         return first, inverse

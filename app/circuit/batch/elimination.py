@@ -6,7 +6,7 @@ zero is exactly the last of its component.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,11 +35,12 @@ class Solved:
     inverse: Columns
 
 
-def eliminate_columns(levels: Levels, entries: Columns, injected: Columns) -> Solved:
+def eliminate_columns(levels: Levels, fed: Sequence[bool], entries: Columns, injected: Columns) -> Solved:
     """Return the solution of each column; both arrays are used up.
 
     Args:
         levels: order and places.
+        fed: for each level whether amps can reach any of its nodes, see ``fed_levels``.
         entries: siemens between pairs of nodes (rows) for each column.
         injected: amps into each node (row) for each column.
     """
@@ -50,7 +51,7 @@ def eliminate_columns(levels: Levels, entries: Columns, injected: Columns) -> So
     count = injected.shape[1]
     for start in range(0, count, COLUMNS_AT_ONCE):
         part = slice(start, min(start + COLUMNS_AT_ONCE, count))
-        _forward(levels, entries[:, part], injected[:, part], inverse[:, part])
+        _forward(levels, fed, entries[:, part], injected[:, part], inverse[:, part])
         _backward(levels, entries[:, part], injected[:, part], inverse[:, part], volts[:, part], root[:, part])
     return Solved(volts, root, entries, inverse)
 
@@ -67,17 +68,31 @@ def substitute(levels: Levels, entries: Columns, inverse: Columns, injected: Col
     return volts
 
 
-def _forward(levels: Levels, entries: Columns, injected: Columns, inverse: Columns) -> None:
+def fed_levels(levels: Levels, nodes: Iterable[int]) -> list[bool]:
+    """Return for each level whether amps that enter at some nodes can reach any of its nodes."""
+    reached = set(nodes)
+    fed = []
     for level in levels.levels:
+        fed.append(not reached.isdisjoint(level.nodes.tolist()))
+        if fed[-1]:
+            reached.update(level.other.tolist())
+    return fed
+
+
+def _forward(levels: Levels, fed: Sequence[bool], entries: Columns, injected: Columns, inverse: Columns) -> None:
+    for level, is_fed in zip(levels.levels, fed, strict=True):
         star = entries[level.star]
         one_over = _one_over(sum_of_ranks(star, level.ranks))
         inverse[level.nodes] = one_over
-        share = star.copy()
+        if not is_fed and not len(level.one):
+            continue
+        share = star.copy() if len(level.one) else star
         _times(share, level.ranks, one_over)
         if len(level.one):
             add_rows(entries, level.mesh, share[level.one] * star[level.two])
-        _times(share, level.ranks, injected[level.nodes])
-        add_rows(injected, level.amps, share[level.amps.order])
+        if is_fed:
+            _times(share, level.ranks, injected[level.nodes])
+            add_rows(injected, level.amps, share[level.amps.order])
 
 
 def _backward(

@@ -15,7 +15,6 @@ from app.circuit.linear import Solution
 from app.circuit.network import Network
 from app.circuit.scene import Scene
 from app.circuit.settle import Settled, rest_of, settle_from
-from app.circuit.settling import solve_best
 from app.circuit.state import Question, State
 
 
@@ -24,7 +23,6 @@ class ColumnEnds:
 
     def __init__(self, ended: Ended) -> None:
         self.ended = ended
-        self._solutions: dict[int, Solution] = {}
 
     def settled(self, column: int, scene: Scene) -> Settled | None:
         """Return the end of a column, whose scene this is; None where the reference would not stay in its state."""
@@ -32,7 +30,7 @@ class ColumnEnds:
         run = settle_from(scene, state, [])
         try:
             next(run)
-            run.send(self._solution(int(self.ended.question[column])))
+            run.send(self.ended.questions.solutions_of(self.ended.question[column : column + 1])[0])
         except StopIteration as end:
             settled: Settled = end.value
             blown = {fuse: amps for fuse, amps in enumerate(self.ended.blown[:, column].tolist()) if amps}
@@ -40,11 +38,9 @@ class ColumnEnds:
             return replace(settled, blown=blown) if stays else None
         return None
 
-    def solve(self, network: Network, questions: Sequence[Question]) -> list[Solution]:
-        """Answer linear questions, those that columns have asked without solving them again."""
-        numbers = [self.ended.questions.number_of(question) for question in questions]
-        left = iter(solve_best(network, [q for q, number in zip(questions, numbers, strict=True) if number is None]))
-        return [next(left) if number is None else self._solution(number) for number in numbers]
+    def solve(self, _: Network, questions: Sequence[Question]) -> list[Solution]:
+        """Answer linear questions about what was asked, those that columns have asked without solving them again."""
+        return self.ended.questions.solutions_of(self.ended.questions.ask(questions)) if questions else []
 
     def _state(self, column: int, scene: Scene) -> State:
         held, opened = 0, 0
@@ -55,10 +51,3 @@ class ColumnEnds:
         numbers = self.ended.memory[:, column].tolist()
         memory = (table.memories[number] for table, number in zip(self.ended.asked.tables, numbers, strict=True))
         return rest_of(scene)._replace(held=held, opened=opened, memory=tuple(memory))
-
-    def _solution(self, question: int) -> Solution:
-        found = self._solutions.get(question)
-        if found is None:
-            volts, root = self.ended.questions.solutions()
-            found = self._solutions[question] = Solution(volts[:, question].tolist(), root[:, question].tolist())
-        return found

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from app.circuit.batch.added import Added, with_added
 from app.circuit.batch.distinct import distinct_columns
-from app.circuit.batch.elimination import Columns, Roots, Solved, eliminate_columns
+from app.circuit.batch.elimination import Columns, Roots, Solved, eliminate_columns, fed_levels
 from app.circuit.batch.levels import Gathered, Levels, gathered, levels_of
 from app.circuit.batch.part_table import Numbers, Words
 from app.circuit.network import Network
@@ -93,7 +93,7 @@ class FigureTable:
         entries = assembly.entries(figure, on)
         for a, b, siemens in added:
             entries[plan.entry_of[a, b]] += siemens
-        return eliminate_columns(assembly.levels, entries, self._injected(figure, on))
+        return eliminate_columns(assembly.levels, assembly.fed, entries, self._injected(figure, on))
 
     def _injected(self, figure: Numbers, on: Words) -> Columns:
         injected = np.zeros((self.network.size, len(figure)), dtype=complex)
@@ -119,6 +119,8 @@ class _Assembly:
         network = table.network
         self.plan = plan
         self.levels = _levels(network, plan)
+        sources = [network.branches[source.slot].nodes for source in table.figures[0].sources]
+        self.fed = fed_levels(self.levels, [node for pair in sources for node in pair])
         entry = plan.entries(branch.nodes for branch in network.branches)
         switches = (table.on != table.off).any(axis=1).tolist()
         fixed = [at for at, place in enumerate(entry) if place >= 0 and not switches[at]]

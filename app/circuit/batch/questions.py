@@ -12,10 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.circuit.batch.asked import Asked, word_count
-from app.circuit.batch.distinct import distinct_columns
+from app.circuit.batch.distinct import distinct_columns, mixed
 from app.circuit.batch.elimination import Columns, Roots
 from app.circuit.batch.figure_table import FigureTable
 from app.circuit.batch.part_table import Numbers, Words, words_of
+from app.circuit.linear import Solution
 from app.circuit.state import Question
 
 Floats = NDArray[np.float64]
@@ -37,34 +38,42 @@ class Questions:
         self._touched = np.array(list(self.network.touched), dtype=np.intp)
         self._figure_of = {id(each): at for at, each in enumerate(asked.figures)}
         self._extra_of = {each: at for at, each in enumerate(asked.extras)}
-        self._number_of: dict[bytes, int] = {}
+        self._mixed: Words = np.zeros(0, dtype=np.uint64)
+        self._order: Numbers = np.zeros(0, dtype=np.int64)
         self._solved: list[tuple[Columns, Roots]] = []
 
     def numbers(self, figure: Numbers, extra: Numbers, on: Words) -> Numbers:
         """Return the number of the question of each column; what is new is solved."""
         asked = (figure * len(self.table.extras) + extra).astype(np.uint64)
         keys = np.concatenate((on, asked[None]))
-        first, inverse = distinct_columns(np.concatenate((self.keys, keys), axis=1))
-        known = self.keys.shape[1]
-        new = np.sort(first[first >= known]) - known
-        number = np.empty(len(first), dtype=np.int64)
-        number[np.argsort(first)] = np.arange(len(first))
+        first, inverse = distinct_columns(keys)
+        number = self._known(keys[:, first])
+        new = np.flatnonzero(number < 0)
         if len(new):
-            self._solve(figure[new], extra[new], on[:, new])
-            self.keys = np.concatenate((self.keys, keys[:, new]), axis=1)
-        return number[inverse[known:]]
+            number[new] = self.keys.shape[1] + np.arange(len(new))
+            at = first[new]
+            self._solve(figure[at], extra[at], on[:, at])
+            self.keys = np.concatenate((self.keys, keys[:, at]), axis=1)
+            self._mixed = mixed(self.keys)
+            self._order = np.argsort(self._mixed, kind="stable")
+        return number[inverse]
 
-    def number_of(self, question: Question) -> int | None:
-        """Return the number of a question; None where no column has asked it."""
-        figure, extra = self._figure_of.get(id(question.figures)), self._extra_of.get(question.extras)
-        if figure is None or extra is None:
-            return None
-        if len(self._number_of) != self.keys.shape[1]:
-            rows = np.ascontiguousarray(self.keys.T)
-            self._number_of = {row.tobytes(): number for number, row in enumerate(rows)}
-        words = words_of(question.on, len(self.keys) - 1)
-        key = np.array([*words, figure * len(self.table.extras) + extra], dtype=np.uint64)
-        return self._number_of.get(key.tobytes())
+    def _known(self, keys: Words) -> Numbers:
+        """Return the number of each question, -1 for one that has not been asked."""
+        number = np.full(keys.shape[1], -1, dtype=np.int64)
+        if len(self._order):
+            place = np.searchsorted(self._mixed, mixed(keys), sorter=self._order)
+            found = self._order[np.minimum(place, len(self._order) - 1)]
+            same = (self.keys[:, found] == keys).all(axis=0)
+            number[same] = found[same]
+        return number
+
+    def ask(self, questions: Sequence[Question]) -> Numbers:
+        """Return the numbers of questions about figures and added branches of what was asked; new ones are solved."""
+        figure = np.array([self._figure_of[id(question.figures)] for question in questions], dtype=np.int64)
+        extra = np.array([self._extra_of[question.extras] for question in questions], dtype=np.int64)
+        on: Words = np.array([words_of(question.on, len(self.keys) - 1) for question in questions], dtype=np.uint64)
+        return self.numbers(figure, extra, np.ascontiguousarray(on.T))
 
     def solutions(self) -> tuple[Columns, Roots]:
         """Return (volts at 100 % supply, root) of every node (row) for each question."""
@@ -73,6 +82,17 @@ class Questions:
             root = np.concatenate([root for _, root in self._solved], axis=1)
             self._solved = [(volts, root)]
         return self._solved[0]
+
+    def solutions_of(self, numbers: Numbers) -> list[Solution]:
+        """Return some solutions in plain numbers."""
+        found: dict[int, Solution] = {}
+        first = 0
+        for volts, root in self._solved:
+            here = np.unique(numbers[(numbers >= first) & (numbers < first + volts.shape[1])])
+            columns = zip(volts[:, here - first].T.tolist(), root[:, here - first].T.tolist(), strict=True)
+            found.update(zip(here.tolist(), (Solution(v, r) for v, r in columns), strict=True))
+            first += volts.shape[1]
+        return [found[number] for number in numbers.tolist()]
 
     def _solve(self, figure: Numbers, extra: Numbers, on: Words) -> None:
         volts, root = self.table.solve(figure, extra, on)

@@ -1,8 +1,8 @@
 """Many settles of one network at once: the passes of ``app.circuit.settle``, a column for each.
 
 Rules of the file: only what settles in the plain way is settled here, pass after pass to a state that follows itself,
-with fuses that open on the way. A column that comes back to an earlier state (race, chatter), that runs too long, or
-in which something judged is in doubt is given back as ``odd``, to be settled by the reference.
+with fuses that open on the way. A column that comes back to an earlier state (race, chatter), that is among the last
+few under way, or in which something judged is in doubt is given back as ``odd``, to be settled by the reference.
 """
 
 from __future__ import annotations
@@ -16,6 +16,10 @@ from app.circuit.batch.bit_places import fuse_places, judged_places
 from app.circuit.batch.part_table import Numbers, Words
 from app.circuit.batch.questions import Flags, Floats, Questions
 from app.circuit.settle import OPENS_ABOVE, RELATIVE_SLACK
+
+PASSES_FOR_ALL = 6
+FEWEST_UNDER_WAY = 24
+"""After so many passes so few columns are left to the reference, which most of them would come to anyway."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,7 +46,7 @@ def settle_columns(asked: Asked) -> Ended:
     settling = _Settling(asked)
     # No more passes than the reference allows: beyond them it says "undecided", and so must this way.
     for number in range(4 * (len(asked.network.judged_nodes) + len(asked.network.fuse_nodes)) + 8):
-        if not len(settling.active):
+        if len(settling.active) < (FEWEST_UNDER_WAY if number >= PASSES_FOR_ALL else 1):
             break
         settling.one_pass(number)
     return settling.end()
