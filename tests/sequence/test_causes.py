@@ -17,14 +17,17 @@ from app.sequence.run import Run
 from tests.checks.chance import layout_by_chance
 from tests.circuit.bench import CATALOGUE
 from tests.circuit.random_layouts import layouts, relay_ladders
-from tests.sequence.playing import DEMOS, demo_circuit, play, play_demo, replayed, script
+from tests.sequence.playing import DEMOS, at_the_beginning, demo_circuit, play, play_demo, replayed, script
 
 
 def every_event_has_its_cause(run: Run, changes: list[str]) -> None:
-    """A cause is a change of that instant, a timer, or something told before in that instant."""
+    """A cause is a change of that instant, a timer, or something told before in it; what stays is not told."""
     made = {(float(at), said) for at, _, said in (line.partition(":") for line in changes)}
     now_s, before = -1.0, set[str]()
+    shown = at_the_beginning(run)
     for event in run.events:
+        assert shown.get(event.what) != event.now, event
+        shown[event.what] = event.now
         if event.at_s != now_s:
             now_s, before = event.at_s, set()
         if event.cause.startswith(CHANGE):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from app.catalogue.kind import Kind
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.situation import Situation
 from app.circuit.solve import solve
@@ -12,7 +13,7 @@ from app.job.refusal import Refused
 from app.sequence.change import Change
 from app.sequence.moments import MOST_INSTANTS
 from app.sequence.run import run_sequence
-from tests.circuit.bench import sketch
+from tests.circuit.bench import CATALOGUE, sketch
 from tests.sequence.playing import DEMOS, demo_circuit, play_demo, play_layout, times_of
 
 SLOW_DEMO = "school-row-hundred-parts:as-left"
@@ -83,6 +84,26 @@ def test_a_relay_that_interrupts_itself_is_told_as_chatter_and_never_settles() -
     assert times_of(run, "element:k.coil")[-1] == (10.0, "chatters")
     assert (run.ends, run.period_s) == ("cycles", 0.0)
     assert not run.point_at(10).settled
+
+
+def test_for_a_delay_what_chatters_has_let_go() -> None:
+    fields = {
+        "title": "Relay with a late state",
+        "summary": "",
+        "terminals": {letter: {"function": "dry", "use": "x"} for letter in ("A", "B", "COM", "NC", "X", "Y")},
+        "elements": {
+            "coil": {"is": "coil", "between": ["A", "B"], "va_sealed": 6, "va_inrush": 6},
+            "nc": {"is": "contact", "between": ["COM", "NC"], "by": "coil", "rest": "closed"},
+            "late_c": {"is": "contact", "between": ["X", "Y"], "by": "late"},
+        },
+        "states": {"late": "after(coil, 5 s)"},
+    }
+    catalogue = CATALOGUE.with_kinds({"late-relay": Kind.model_validate(fields)})
+    parts = {"s": "supply", "h": "hand-switch", "k": "late-relay"}
+    run = play_layout(sketch(parts, *BUZZER_WIRES), "5:h.hand=open", "10:h.hand=closed", catalogue=catalogue)
+    assert run.unsettled
+    assert times_of(run, "state:k.late") == []
+    assert (run.ends, run.until_s) == ("cycles", 10.0)
 
 
 def test_chatter_ends_when_its_supply_ends_and_the_run_goes_on() -> None:
