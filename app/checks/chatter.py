@@ -22,6 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
+from app.checks.facts.fed import starved_parts
 from app.checks.facts.probes import call_text
 from app.checks.facts.spoken import when_words
 from app.checks.finding import Evidence, Finding, Severity
@@ -66,8 +67,14 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     restless = (outcome.point for outcome in context.outcomes if not outcome.settles)
     for point in (*context.points, *restless):
-        if point.unsettled is not None:
+        if point.unsettled is not None and not _is_starved(context, point, point.unsettled):
             yield _finding(context, point, point.unsettled)
+
+
+def _is_starved(context: CheckContext, point: OperatingPoint, unsettled: Unsettled) -> bool:
+    """What has too few volts already at the rated supply is restless on less: that is told of the volts."""
+    starved = context.once(starved_parts) if point.situation.supply_percent < 100 else frozenset[str]()
+    return any(part_of(name) in starved for name in unsettled.elements)
 
 
 def _finding(context: CheckContext, point: OperatingPoint, unsettled: Unsettled) -> Finding:

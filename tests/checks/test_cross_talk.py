@@ -18,6 +18,7 @@ SPEAKS_TOO = {
     # Its own contact takes away what keeps it awake: real ones live on a store for that while, this kind has none.
     "power-through-loads/made-for-it-on-a-coil": ["chatter"],
     "sources-joined/commons-joined-only": ["commons-joined"],
+    "temporary-jumper-fitted/lead-on-the-wrong-screw": ["load-without-call"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
     "reversing-valve-inverted/lead-missing-altogether": ["reversing-valve-lead-missing"],
     # With Y and G joined at the board the fan alone is lost, and the freed lead is loose at the thermostat.
@@ -31,6 +32,8 @@ SPEAKS_TOO = {
     "thermostat-without-common/common-loose-in-the-wall": ["conductor-end-unlanded"],
     "reversing-valve-lead-missing/lead-loose-at-the-unit": ["conductor-end-unlanded"],
     "conductor-end-unlanded/loose-at-the-board": ["compressor-without-indoor-fan"],
+    # Two calls of a set-up with heat alone do their work from other letters, which the next person will wonder at.
+    "reversing-valve-lead-missing/never-asked-to-cool": ["letter-differs", "letter-differs"],
     # A spare core is fine as it is; that nothing is written on it is worth a note.
     "conductor-end-unlanded/spare-landed-nowhere": ["spare-unlabelled"],
     # 30 V with nothing on it is still Class 2, but a coil on little load has 28 V and more.

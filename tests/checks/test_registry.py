@@ -56,6 +56,8 @@ SEVERITIES = {
     "part-unidentified": "note",
     "signal-lead": "note",
     "spare-unlabelled": "note",
+    "insulation-misleads": "note",
+    "letter-differs": "note",
     "conductor-long-or-thin": "note",
 }
 INSTRUCTIONS = re.compile(r"^(no|use|avoid|check|prefer|do-not|never|always)-")
