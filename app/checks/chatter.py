@@ -25,6 +25,7 @@ from app.checks.context import CheckContext
 from app.checks.facts.fed import starved_parts
 from app.checks.facts.probes import call_text
 from app.checks.facts.spoken import when_words
+from app.checks.facts.trickle import trickles
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling
@@ -67,8 +68,23 @@ BAD = (
 def check(context: CheckContext) -> Iterable[Finding]:
     restless = (outcome.point for outcome in context.outcomes if not outcome.settles)
     for point in (*context.points, *restless):
-        if point.unsettled is not None and not _is_starved(context, point, point.unsettled):
+        if point.unsettled is None or _is_starved(context, point, point.unsettled):
+            continue
+        if not _dozes_off(context, point.unsettled):
             yield _finding(context, point, point.unsettled)
+
+
+def _dozes_off(context: CheckContext, unsettled: Unsettled) -> bool:
+    """A control that takes its power through loads falls asleep and wakes in turn: that is told of its power. One that
+    is made for it lives on a store meanwhile, which its kind does not have."""
+    names = {*unsettled.elements, *(name for coils in unsettled.outcomes.values() for name in coils)}
+    networks = {context.network_of(part_of(name)) for name in names}
+    return any(
+        context.network_of(trickle.control) in networks
+        if trickle.missing is not None
+        else names <= {device.name for device in trickle.through}
+        for trickle in context.once(trickles)
+    )
 
 
 def _is_starved(context: CheckContext, point: OperatingPoint, unsettled: Unsettled) -> bool:

@@ -6,8 +6,8 @@ its output for that has to bring on electric heat or the furnace of the same air
 
 Why it matters
 In defrost the indoor coil is as cold as in cooling. Without tempering heat people feel a cold draft several times an
-hour in frosty weather, and turn the thermostat up, which brings the dear auxiliary heat for longer than the defrost
-would have (order of defrost: common practice, no source; that auxiliary heat may run then is in energy codes).
+hour in frosty weather, and turn the thermostat up (order of defrost: common practice, no source; that auxiliary heat
+may run then is in energy codes).
 
 What to do
 Land the defrost output of the outdoor unit on the call for heat of the indoor unit. With a furnace, use the terminal
@@ -34,7 +34,7 @@ from app.checks.facts.supplies import parts_without_supply
 from app.checks.finding import Finding, Severity
 from app.checks.fixes import Fix, join_to
 from app.checks.rule import Bad, Good
-from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
+from app.checks.samples import dual_fuel, heat_pump
 from app.job.names import letter_of, part_of
 
 NAME = "defrost-without-tempering"
@@ -43,12 +43,13 @@ SEVERITY: Severity = "warning"
 _Heat = tuple[str, str, tuple[str, ...]]
 """A part, its effect, and the terminals on which the call for it arrives."""
 
+_BY_RELAY = {"w11": "ou.W ir.A1", "w12": "ir.A2 ah.C", "w13": "ah.R ir.COM", "w14": "ir.NO ah.W1"}
 _ALONE = {"ah": {"kind": "air-handler-board", "air": "workshop"}}
 
 GOOD = (
     Good("defrost-calls-for-auxiliary-heat", heat_pump()),
     Good("defrost-calls-for-the-furnace", dual_fuel()),
-    Good("cooling-only", gas_and_cooling(), near_miss=True),
+    Good("a-relay-passes-it-on", heat_pump(_BY_RELAY, {"ir": "isolation-relay"}), near_miss=True),
     Good("no-heat-in-this-air", heat_pump({"w11": None}, _ALONE), near_miss=True),
 )
 BAD = (

@@ -45,6 +45,7 @@ GOOD = (
         two_transformers({"w5": "fb.R tc.RC", "w7": "fb.C ou.C", "w9": "fb.C fr.C"}, _JUMPERED),
         near_miss=True,
     ),
+    Good("lead-on-the-wrong-screw", gas_and_cooling({"w7": "fb.R ou.Y"}), near_miss=True),
     Good("both-heat-stages-joined", heat_pump({"w12": "ah.W1 ah.W2"}), near_miss=True),
 )
 BAD = (

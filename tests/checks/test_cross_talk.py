@@ -15,8 +15,6 @@ SPEAKS_TOO = {
     "call-without-effect/one-root-cause-only": ["supply-side-unpowered"],
     "supply-jumper-missing/second-supply-lead-not-run": ["supply-side-unpowered"],
     "power-through-loads/common-not-landed-at-all": ["thermostat-without-common"],
-    # Its own contact takes away what keeps it awake: real ones live on a store for that while, this kind has none.
-    "power-through-loads/made-for-it-on-a-coil": ["chatter"],
     "sources-joined/commons-joined-only": ["commons-joined"],
     "temporary-jumper-fitted/lead-on-the-wrong-screw": ["load-without-call"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
