@@ -14,8 +14,7 @@ Land the defrost output of the outdoor unit on the call for heat of the indoor u
 that its control has for it.
 
 Limits
-Where nothing else can heat the air there is nothing to temper with, and that is not named. Whether the heat comes
-soon enough is not judged: a furnace takes most of a minute.
+Where nothing else can heat the air, that is not named. That a furnace takes most of a minute is not judged.
 """
 
 from __future__ import annotations
