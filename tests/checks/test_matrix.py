@@ -16,8 +16,11 @@ NOTES = {
     "bakery-flat-heat-pump:as-left": ["signal-lead"],
     "lifeboat-house-fresh-and-dry:as-left": ["signal-lead"],
     "tannery-cold-in-winter:as-left": ["signal-lead"],
-    # Conductors that go behind the plaster and the stone.
-    "ice-store-data-bus:as-found": ["conductor-end-unlanded"],
+    # Red carries common or a call, white the supply: who goes by colour goes wrong.
+    "bell-loft-heat-only:as-left": ["insulation-misleads"],
+    "post-office-dual-fuel:as-found": ["insulation-misleads"],
+    # A box that nobody has opened, and conductors that go behind the plaster and the stone.
+    "ice-store-data-bus:as-found": ["conductor-end-unlanded", "part-unidentified"],
     "toll-cottage-shared-conductor:as-found": ["conductor-end-unlanded"],
 }
 
