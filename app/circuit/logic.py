@@ -64,6 +64,7 @@ class PartScene:
     found: dict[tuple[int, Memory], Outcome] = field(default_factory=dict)
     instants: dict[Phases, PartScene] = field(default_factory=dict)
     looks: dict[tuple[int, Memory], tuple[dict[str, Value], Watch | None]] = field(default_factory=dict)
+    shown: dict[tuple[int, Memory], list[str]] = field(default_factory=dict)
 
     def at_instant(self, phases: Phases) -> PartScene:
         """Return this part at an instant at which its timers have run so far; made once for equal phases."""
@@ -71,7 +72,8 @@ class PartScene:
         if found is None:
             if len(self.instants) >= MOST_INSTANTS_KEPT:
                 self.instants.clear()
-            found = self.instants[phases] = replace(self, phases=phases, lasting=self, found={}, instants={}, looks={})
+            fresh = replace(self, phases=phases, lasting=self, found={}, instants={}, looks={}, shown={})
+            found = self.instants[phases] = fresh
         return found
 
     def rest_memory(self) -> Memory:
@@ -104,8 +106,14 @@ class PartScene:
 
     def effects(self, bits: int, memory: Memory) -> list[str]:
         """Return the effects that hold."""
-        known, _ = self.look(bits, memory)
-        return [name for name, holds in self.template.effects if holds(known)]
+        key = (bits, memory)
+        found = self.shown.get(key)
+        if found is None:
+            if len(self.shown) >= MOST_OUTCOMES_KEPT:
+                self.shown.clear()
+            known, _ = self.look(bits, memory)
+            found = self.shown[key] = [name for name, holds in self.template.effects if holds(known)]
+        return found
 
     def ways(self, bits: int, memory: Memory, doubt: int) -> list[int] | None:
         """Return what may be on (bits by slot) when some elements are in doubt; None where they are too many.

@@ -44,6 +44,8 @@ def wanted_of(
 ) -> dict[str, Wanted]:
     """Return what is asked of each part of which anything is asked."""
     wanted = asked_of(calls, set_values)
+    if injected.key is None:
+        return wanted
     for part, fault in faulty_of(injected).items():
         wanted[part] = wanted.get(part, AT_REST).with_fault(fault)
     return wanted
@@ -58,7 +60,9 @@ def asked_of(
         part, _, name = full.partition(".")
         said[part] = (*said.get(part, ()), (name, value, value.__class__))
     called = {part: tuple(names) for part, names in calls}
-    return {part: Wanted(said.get(part, ()), called.get(part, ())) for part in sorted({*said, *called})}
+    if not said:
+        return {part: Wanted((), names) for part, names in called.items()}
+    return {part: Wanted(said.get(part, ()), called.get(part, ())) for part in {**called, **said}}
 
 
 def faulty_of(injected: Injected) -> dict[str, Wanted]:
@@ -121,6 +125,22 @@ class PartsAsked:
             )
             found = self.network.made[key] = part_scene_and_figures(place, wish)
         return cast("tuple[PartScene, PartFigures]", found)
+
+
+def parts_asked_by(network: Network, layout: Layout, situation: Situation, phases: Mapping[str, int]) -> PartsAsked:
+    """Return what a situation asks of all parts of a network alike; made once for the same.
+
+    Args:
+        phases: for sources of unknown phase, by ``part.element``, the phase that is tried.
+    """
+    outdoor_c = situation.outdoor_c if asks_outdoor(network) else 0.0
+    turned = frozenset(name for name, phase in phases.items() if phase == 180) if phases else NONE
+    mains_off = supplies_off(situation)
+    key = ("parts asked", outdoor_c, mains_off, turned)
+    found = network.made.get(key)
+    if found is None:
+        found = network.made[key] = PartsAsked(network, layout, outdoor_c, mains_off, turned)
+    return cast(PartsAsked, found)
 
 
 def asks_outdoor(network: Network) -> bool:

@@ -18,10 +18,9 @@ from app.circuit.network_figures import NetworkFigures, network_figures
 from app.circuit.parts_asked import (
     PartsAsked,
     Wanted,
-    asks_outdoor,
     opened_fuses,
+    parts_asked_by,
     place_of,
-    supplies_off,
     wanted_of,
 )
 from app.circuit.situation import Situation
@@ -71,33 +70,31 @@ def scene_of(network: Network, layout: Layout, situation: Situation, injected: I
 
 def _setting(network: Network, layout: Layout, situation: Situation, injected: Injected, phases: Phases) -> Setting:
     own = network.own
-    calls = tuple((part, names) for part, names in situation.calls.items() if part in own)
-    set_values = tuple((name, value, value.__class__) for name, value in situation.set.items() if part_of(name) in own)
-    parts_asked = PartsAsked(
-        network,
-        layout,
-        situation.outdoor_c if asks_outdoor(network) else 0.0,
-        supplies_off(situation),
-        frozenset(name for name, phase in phases.items() if phase == 180),
-    )
-    key = ("setting", calls, set_values, *parts_asked.key, injected.key)
-    found = network.made.get(key)
-    if found is None:
-        wanted = wanted_of(calls, [(name, value) for name, value, _ in set_values], injected)
-        found = network.made[key] = _make_setting(parts_asked, wanted, injected)
-    return cast(Setting, found)
+    calls = tuple([(part, names) for part, names in situation.calls.items() if part in own])
+    set_values = tuple([each for each in situation.set.items() if part_of(each[0]) in own]) if situation.set else ()
+    parts_asked = parts_asked_by(network, layout, situation, phases)
+    if not calls and not set_values and injected.key is None:
+        key = ("setting at rest", *parts_asked.key)
+        found = network.made.get(key)
+        if found is None:
+            found = network.made[key] = _make_setting(parts_asked, {}, injected)
+        return cast(Setting, found)
+    return _make_setting(parts_asked, wanted_of(calls, set_values, injected), injected)
 
 
 def _make_setting(parts_asked: PartsAsked, wanted: Mapping[str, Wanted], injected: Injected) -> Setting:
     network = parts_asked.network
     resting, resting_figures = parts_asked.at_rest()
-    scenes, figures = list(resting), list(resting_figures)
+    scenes, figures = list(resting), resting_figures
     opened = 0
-    for part, each in sorted(wanted.items()):
+    for part, each in wanted.items():
         at = place_of(network).get(part)
         if at is not None:
-            scenes[at], figures[at] = parts_asked.part(at, each)
-            opened |= opened_fuses(network.places[at], each.forced_off) << network.places[at].fuse
+            scenes[at], its_figures = parts_asked.part(at, each)
+            if its_figures is not figures[at]:
+                figures = (*figures[:at], its_figures, *figures[at + 1 :])
+            if each.forced_off:
+                opened |= opened_fuses(network.places[at], each.forced_off) << network.places[at].fuse
     wires = {name: ohms for name, ohms in injected.wires.items() if name in network.branch_of}
     return cast_of(network, tuple(scenes)), network_figures(network, figures, wires), opened
 

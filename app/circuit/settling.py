@@ -34,6 +34,9 @@ class Together(Protocol):
     def settled(self, at: int) -> Settled | None:
         """Return the end of a scene; None where the reference has to settle it."""
 
+    def solve(self, network: Network, questions: Sequence[Question]) -> list[Solution]:
+        """Answer linear questions about what was asked; those that came up already are not solved again."""
+
 
 class Ends:
     """The ends of many scenes of one network, by their places in what was asked."""
@@ -71,7 +74,8 @@ class Ends:
         return self.found[at]
 
     def _settle_by_reference(self, places: Sequence[int]) -> None:
-        ends = settle_in_rounds(self.network, [self.scenes[at] for at in places], self.solver)
+        solver = self.solver if self.together is None else self.together.solve
+        ends = settle_in_rounds(self.network, [self.scenes[at] for at in places], solver)
         self.found.update(zip(places, ends, strict=True))
 
 

@@ -18,8 +18,8 @@ from app.circuit.batch.questions import Flags, Floats, Questions
 from app.circuit.settle import OPENS_ABOVE, RELATIVE_SLACK
 
 PASSES_FOR_ALL = 6
-FEWEST_UNDER_WAY = 24
-"""After so many passes so few columns are left to the reference, which most of them would come to anyway."""
+FEWEST_IN = 100
+"""After so many passes less than one column in a hundred is left to the reference: most would come to it anyway."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,7 +46,8 @@ def settle_columns(asked: Asked) -> Ended:
     settling = _Settling(asked)
     # No more passes than the reference allows: beyond them it says "undecided", and so must this way.
     for number in range(4 * (len(asked.network.judged_nodes) + len(asked.network.fuse_nodes)) + 8):
-        if len(settling.active) < (FEWEST_UNDER_WAY if number >= PASSES_FOR_ALL else 1):
+        under_way = len(settling.active)
+        if not under_way or (number >= PASSES_FOR_ALL and under_way * FEWEST_IN < asked.count):
             break
         settling.one_pass(number)
     return settling.end()

@@ -11,9 +11,11 @@ from app.circuit.batch.distinct import distinct_columns
 from app.circuit.batch.ends import ColumnEnds
 from app.circuit.batch.part_table import Numbers, Words
 from app.circuit.batch.settle_columns import Ended, settle_columns
+from app.circuit.linear import Solution
 from app.circuit.network import Network
 from app.circuit.scene import Scene
 from app.circuit.settle import Settled
+from app.circuit.state import Question
 
 
 class SettledTogether:
@@ -32,6 +34,10 @@ class SettledTogether:
     def settled(self, at: int) -> Settled | None:
         """Return the end of a scene; None where the reference has to settle it."""
         return self.ends.settled(at, self.scenes[at])
+
+    def solve(self, network: Network, questions: Sequence[Question]) -> list[Solution]:
+        """Answer linear questions about what was asked; those that came up already are not solved again."""
+        return self.ends.solve(network, questions)
 
 
 def _distinct_ends(ended: Ended, scenes: Sequence[Scene]) -> Numbers:
