@@ -6,7 +6,7 @@ is only held against that. White has two customs: the call for heat, and common 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.catalogue.kind import CallName
@@ -43,7 +43,6 @@ ROLE_WORDS: Mapping[str, str] = {
     "GNYE": "protective earth",
 }
 _HOT = frozenset({"RD", "GN", "YE", "OG"})
-_FOR_CALLS = frozenset({"WH", "GN", "YE", "OG"})
 _HEAT: tuple[CallName, ...] = ("heat-1", "heat-2", "aux-heat", "emergency-heat")
 _PUMP: tuple[CallName, ...] = ("cool-1", "cool-2", "heat-1", "heat-2")
 _CALLS_OF: Mapping[str, tuple[CallName, ...]] = {"WH": _HEAT, "GN": ("fan",), "YE": _PUMP, "OG": _PUMP}
@@ -141,20 +140,17 @@ def _may_do(context: CheckContext, name: str, colour: str) -> bool:
 
 def _islands_called(context: CheckContext) -> Mapping[str, frozenset[str]]:
     """Return by colour the islands on which the calls lie for which it is customary."""
-    found: dict[str, set[str]] = {colour: set() for colour in _FOR_CALLS}
+    on: dict[tuple[str, CallName], set[str]] = {}
     for called in context.called:
-        for colour in _FOR_CALLS:
-            if called.call in _CALLS_OF[colour]:
-                found[colour].update(_islands(context, called.control, called.call, fan=colour == "GN"))
+        if (called.control, called.call) not in on:
+            outputs = context.outputs(called.control, called.call)
+            on[called.control, called.call] = {context.wired.of(output) for output in outputs}
+    found: dict[str, set[str]] = {colour: set() for colour in _CALLS_OF}
+    for (control, call), islands in on.items():
+        for colour, calls in _CALLS_OF.items():
+            if call in calls:
+                found[colour] |= islands if colour == "GN" else islands - on.get((control, "fan"), set())
     return {colour: frozenset(islands) for colour, islands in found.items()}
-
-
-def _islands(context: CheckContext, control: str, call: CallName, *, fan: bool) -> Iterator[str]:
-    fans = {context.wired.of(output) for output in context.outputs(control, "fan")}
-    for output in context.outputs(control, call):
-        island = context.wired.of(output)
-        if fan or island not in fans:
-            yield island
 
 
 def _side(context: CheckContext, name: str) -> str:

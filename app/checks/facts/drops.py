@@ -39,7 +39,7 @@ def long_runs(context: CheckContext) -> tuple[Drop, ...]:
         most = MOST_SHARE * rated_volts(context, fed.winding)
         if source_volts is not None and source_volts - fed.volts > most * (1 + 1e-9):
             run = run_of(context, fed)
-            if run.wires and run.names()[0] not in told_wires:
+            if run is not None and run.wires and run.names()[0] not in told_wires:
                 found.append(Drop(fed, run, source_volts - fed.volts, source_volts, most))
     kept: list[Drop] = []
     for drop in sorted(found, key=lambda each: (-round(each.lost, 9), each.fed.key())):

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Literal
 
 from app.catalogue.catalogue import figure
+from app.catalogue.kind import Choice, Coil
 from app.checks.context import CheckContext
-from app.checks.facts.fed import Fed
+from app.checks.facts.fed import Fed, way_to
 from app.checks.facts.joins import Join, Winding
 from app.circuit.impedance import CONTACT_OHMS, FUSE_OHMS, JUMPER_OHMS, load_siemens, source_behind, wire_ohms
 
@@ -65,16 +67,24 @@ class PullIn:
     ohms_for: float
 
 
-def run_of(context: CheckContext, fed: Fed) -> Run:
-    """Return the run of a fed coil at its point: of several ways the one with fewest joins on either side."""
-    islands = context.islands_at(fed.point)
-    out = islands.path(fed.winding.hot, fed.hot) or []
-    back = islands.path(fed.winding.common, fed.common) or []
-    return _run(context, [join for join, _ in (*out, *back)])
+def run_of(context: CheckContext, fed: Fed) -> Run | None:
+    """Return the run of a fed coil at its point: of several ways the one with fewest joins on either side. None where
+    it is fed through something that is no join."""
+    way = way_to(context, fed)
+    return None if way is None else _run(context, (*way.out, *way.back))
 
 
-def pull_in_of(context: CheckContext, fed: Fed, run: Run, least_volts: float) -> PullIn:
-    """Return what a coil has while it pulls in and everything else works as it does at the point.
+def most_run_ohms(context: CheckContext, fed: Fed, source_volts: float) -> float:
+    """Return the ohms that the run of a pulled-in coil has at most: those that lose what is lost if only its own
+    sealed amps lost it. The resistance of the run takes volts from the part of the amps that is in step with them."""
+    values = context.wiring.settings[fed.device.part]
+    sealed = _siemens(fed.coil, values, "sealed")
+    in_step = fed.volts * sealed.real
+    return (source_volts - fed.volts) / in_step if in_step else math.inf
+
+
+def pull_in_of(context: CheckContext, fed: Fed, ohms: float, least_volts: float) -> PullIn:
+    """Return what a coil behind a run of so many ohms has while it pulls in and all else works as at the point.
 
     The volts that would stand there without the coil follow from those that it has now and the ohms of run and
     winding; what else hangs on the run bears a little of them, so the true volts are never below these. Where a coil
@@ -82,16 +92,19 @@ def pull_in_of(context: CheckContext, fed: Fed, run: Run, least_volts: float) ->
     its rated volts.
     """
     values = context.wiring.settings[fed.device.part]
-    coil, volts = fed.coil, figure(fed.coil.volts, values)
-    inrush = load_siemens(volts, figure(coil.va_inrush, values), figure(coil.power_factor_inrush, values))
-    sealed = load_siemens(volts, figure(coil.va_sealed, values), figure(coil.power_factor_sealed, values))
-    inner, ohms = winding_ohms(context, fed.winding), run.ohms()
+    inrush, sealed = _siemens(fed.coil, values, "inrush"), _siemens(fed.coil, values, "sealed")
+    inner = winding_ohms(context, fed.winding)
     without = fed.volts * abs(1 + (inner + ohms) * sealed)
     now = without / abs(1 + (inner + ohms) * inrush)
     if not fed.pulled_in:
         rated = figure(fed.winding.element.volts, context.wiring.settings[fed.winding.part])
         return PullIn(fed.volts, fed.volts * abs(1 + ohms * inrush), _series_ohms(rated / least_volts, inrush))
     return PullIn(now, now * abs(1 + ohms * inrush), _series_ohms(without / least_volts, inrush) - inner)
+
+
+def _siemens(coil: Coil, values: Mapping[str, Choice], when: Literal["sealed", "inrush"]) -> complex:
+    va, factor = getattr(coil, f"va_{when}"), getattr(coil, f"power_factor_{when}")
+    return load_siemens(figure(coil.volts, values), figure(va, values), figure(factor, values))
 
 
 def _series_ohms(ratio: float, siemens: complex) -> float:

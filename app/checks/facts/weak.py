@@ -8,7 +8,7 @@ from app.catalogue.catalogue import figure
 from app.checks.context import CheckContext
 from app.checks.facts.demand import overloaded_names
 from app.checks.facts.fed import Fed, rated_coil_volts, weakest
-from app.checks.facts.runs import PullIn, Run, length_words, pull_in_of, run_of
+from app.checks.facts.runs import PullIn, Run, length_words, most_run_ohms, pull_in_of, run_of
 from app.checks.facts.secondary import wrongly_tapped
 from app.circuit.operating_point import OperatingPoint
 
@@ -80,17 +80,30 @@ def _weak(context: CheckContext, fed: Fed) -> Weak | None:
     values = context.wiring.settings[fed.device.part]
     rated = rated_coil_volts(context, fed)
     least = figure(fed.coil.pull_in_guaranteed, values) * rated
+    if fed.pulled_in and _is_surely_enough(context, fed, least):
+        return None
     run = run_of(context, fed)
-    pull_in = pull_in_of(context, fed, run, least)
+    if run is None:
+        return None
+    pull_in = pull_in_of(context, fed, run.ohms(), least)
     if not fed.pulled_in or pull_in.volts < least * (1 - SLACK):
         return Weak(fed, run, pull_in, least, fed.point, fed.pulled_in, only_unsure=False)
     if pull_in.volts * LOW_PERCENT / 100 >= NEARLY * least * (1 - SLACK):
         return None
     low, shown = _at_low_supply(context, fed)
-    pull_in = pull_in_of(context, low, run, least)
+    pull_in = pull_in_of(context, low, run.ohms(), least)
     typical = figure(fed.coil.pull_in, values) * rated
     unsure = low.pulled_in and pull_in.volts >= typical
     return Weak(fed, run, pull_in, least, shown, low.pulled_in, unsure)
+
+
+def _is_surely_enough(context: CheckContext, fed: Fed, least: float) -> bool:
+    """Return whether a coil has enough even if its own amps lost all that is lost on the way; no path is needed."""
+    source_volts = fed.point.elements[fed.winding.name].volts
+    if source_volts is None:
+        return False
+    ohms = 1.05 * max(0.0, most_run_ohms(context, fed, source_volts))
+    return pull_in_of(context, fed, ohms, least).volts * LOW_PERCENT / 100 >= NEARLY * least
 
 
 def _at_low_supply(context: CheckContext, fed: Fed) -> tuple[Fed, OperatingPoint]:
