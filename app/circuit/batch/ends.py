@@ -10,12 +10,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from app.circuit.batch.settle_columns import Ended
 from app.circuit.linear import Solution
 from app.circuit.network import Network
+from app.circuit.pure import solve_each
 from app.circuit.scene import Scene
 from app.circuit.settle import Settled, rest_of, settle_from
 from app.circuit.state import Question, State
+
+FEWEST_FOR_ARRAYS = 16
+"""Fewer new questions than these are solved one by one."""
 
 
 class ColumnEnds:
@@ -38,9 +44,16 @@ class ColumnEnds:
             return replace(settled, blown=blown) if stays else None
         return None
 
-    def solve(self, _: Network, questions: Sequence[Question]) -> list[Solution]:
+    def solve(self, network: Network, questions: Sequence[Question]) -> list[Solution]:
         """Answer linear questions about what was asked, those that columns have asked without solving them again."""
-        return self.ended.questions.solutions_of(self.ended.questions.ask(questions)) if questions else []
+        asked = self.ended.questions
+        numbers = asked.numbers_of(questions)
+        new = np.flatnonzero(numbers < 0)
+        if len(new) >= FEWEST_FOR_ARRAYS:
+            return asked.solutions_of(asked.ask(questions))
+        solved = iter(solve_each(network, [questions[at] for at in new.tolist()]))
+        known = iter(asked.solutions_of(numbers[numbers >= 0]))
+        return [next(solved if number < 0 else known) for number in numbers.tolist()]
 
     def _state(self, column: int, scene: Scene) -> State:
         held, opened = 0, 0

@@ -44,8 +44,7 @@ class Questions:
 
     def numbers(self, figure: Numbers, extra: Numbers, on: Words) -> Numbers:
         """Return the number of the question of each column; what is new is solved."""
-        asked = (figure * len(self.table.extras) + extra).astype(np.uint64)
-        keys = np.concatenate((on, asked[None]))
+        keys = self._keys(figure, extra, on)
         first, inverse = distinct_columns(keys)
         number = self._known(keys[:, first])
         new = np.flatnonzero(number < 0)
@@ -70,10 +69,22 @@ class Questions:
 
     def ask(self, questions: Sequence[Question]) -> Numbers:
         """Return the numbers of questions about figures and added branches of what was asked; new ones are solved."""
+        return self.numbers(*self._columns(questions))
+
+    def numbers_of(self, questions: Sequence[Question]) -> Numbers:
+        """Return the numbers of such questions, -1 for those that no column has asked."""
+        return self._known(self._keys(*self._columns(questions)))
+
+    def _columns(self, questions: Sequence[Question]) -> tuple[Numbers, Numbers, Words]:
         figure = np.array([self._figure_of[id(question.figures)] for question in questions], dtype=np.int64)
         extra = np.array([self._extra_of[question.extras] for question in questions], dtype=np.int64)
-        on: Words = np.array([words_of(question.on, len(self.keys) - 1) for question in questions], dtype=np.uint64)
-        return self.numbers(figure, extra, np.ascontiguousarray(on.T))
+        words = len(self.keys) - 1
+        on: Words = np.array([words_of(question.on, words) for question in questions], dtype=np.uint64)
+        return figure, extra, np.ascontiguousarray(on.reshape(-1, words).T)
+
+    def _keys(self, figure: Numbers, extra: Numbers, on: Words) -> Words:
+        asked = (figure * len(self.table.extras) + extra).astype(np.uint64)
+        return np.concatenate((on, asked[None]))
 
     def solutions(self) -> tuple[Columns, Roots]:
         """Return (volts at 100 % supply, root) of every node (row) for each question."""
