@@ -19,12 +19,15 @@ Only coils that work at once are followed: what a delay makes of it is a matter 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from app.checks.context import CheckContext
+from app.checks.facts.commons import parts_without_common
 from app.checks.facts.fed import starved_parts
 from app.checks.facts.probes import call_text
 from app.checks.facts.spoken import when_words
+from app.checks.facts.strain import bridges
+from app.checks.facts.supplies import parts_without_supply
 from app.checks.facts.trickle import trickles
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -66,18 +69,38 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
-    restless = (outcome.point for outcome in context.outcomes if not outcome.settles)
-    for point in (*context.points, *restless):
+    for point in (*context.points, *_restless(context)):
         if point.unsettled is None or _is_starved(context, point, point.unsettled):
             continue
         if not _dozes_off(context, point.unsettled):
             yield _finding(context, point, point.unsettled)
 
 
+def _restless(context: CheckContext) -> Iterator[OperatingPoint]:
+    """Yield the first situation in which a network does not settle although every single call does.
+
+    A network with a short, or in which something lacks its supply or common, is restless for that reason.
+    """
+    parts = context.once(parts_without_common) | context.once(parts_without_supply)
+    told = {context.network_of(part) for part in parts}
+    told |= {context.network_of(bridge.winding.part) for bridge in context.once(bridges)}
+    for outcome in context.outcomes:
+        unsettled = None if outcome.settles else outcome.point.unsettled
+        if unsettled is not None:
+            networks = {context.network_of(part_of(name)) for name in _names(unsettled)}
+            if not networks & told:
+                told |= networks
+                yield outcome.point
+
+
+def _names(unsettled: Unsettled) -> set[str]:
+    return {*unsettled.elements, *(name for coils in unsettled.outcomes.values() for name in coils)}
+
+
 def _dozes_off(context: CheckContext, unsettled: Unsettled) -> bool:
     """A control that takes its power through loads falls asleep and wakes in turn: that is told of its power. One that
     is made for it lives on a store meanwhile, which its kind does not have."""
-    names = {*unsettled.elements, *(name for coils in unsettled.outcomes.values() for name in coils)}
+    names = _names(unsettled)
     networks = {context.network_of(part_of(name)) for name in names}
     return any(
         context.network_of(trickle.control) in networks
