@@ -108,3 +108,20 @@ def test_every_row_leads_to_the_page_of_its_rule(opens: Open) -> None:
     row.get_by_role("link").click()
     expect(hands.page).to_have_url(re.compile(f"/findings/{rule}$"))
     expect(hands.page.locator("h2")).to_contain_text(["What it checks", "Why it matters", "What to do", "Limits"])
+
+
+def test_several_notes_of_one_rule_are_one_row_that_opens_and_is_mended_at_once(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, (None, None), (None, None))
+    note = hands.page.locator('.finding.note[data-rule="spare-unlabelled"]')
+    expect(note).to_have_count(1)
+    expect(note.locator(".message")).to_contain_text("2 conductors are landed nowhere and have no note: ")
+    each = note.locator("details.each")
+    each.locator("summary").click()
+    expect(each.locator("li")).to_have_count(2)
+    expect(each.locator("li").first).to_contain_text("is landed nowhere and has no note that says so.")
+    with hands.saved():
+        note.locator("[data-action=fix]").click()
+    assert "spare-unlabelled" not in hands.rules("note")
+    conductors = hands.document()["layouts"]["as-left"]["conductors"].values()
+    assert [each["note"] for each in conductors if each["ends"] == [None, None]] == ["spare, landed at neither end"] * 2

@@ -1,16 +1,17 @@
 """Findings as rows: one row a rule and its subjects, however many calls show it.
 
-Rules of the file: a row's ``key`` is rule and subjects, so that the page can keep its number and its place; danger
-comes first and is never folded; rows about a part that nothing is wired to yet are folded together.
+Rules of the file: a row's ``key`` is rule and subjects, so that the page can keep its number and its place; of notes it
+is the rule alone, because they come as one a rule, whatever joins them. Danger comes first and is never folded; rows
+about a part that nothing is wired to yet are folded together.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from app.catalogue.spoken import plain, upper_first
-from app.checks.finding import SEVERITIES, Finding
+from app.checks.finding import SEVERITIES, Evidence, Finding
 from app.job.names import part_of
 from app.web.wording.calls import situation_words
 from app.web.wording.fixes import fix_words
@@ -21,7 +22,7 @@ def finding_rows(naming: Naming, findings: Iterable[Finding]) -> list[dict[str, 
     """Return the rows in the order in which they are shown: danger, warning, note, then by place."""
     rows: dict[str, dict[str, Any]] = {}
     for finding in findings:
-        key = " ".join([finding.rule, *sorted(finding.subjects)])
+        key = _key(finding)
         row = rows.setdefault(key, _row(key, finding, naming))
         shown = _shown_in(finding, naming)
         if shown is not None and shown not in row["shown_in"]:
@@ -58,6 +59,11 @@ def troubles_by_part(rows: Iterable[dict[str, Any]]) -> dict[str, str]:
     return {part: counted(found[part].count(worst[part]), worst[part]) for part in found}
 
 
+def _key(finding: Finding) -> str:
+    subjects = () if finding.severity == "note" else sorted(finding.subjects)
+    return " ".join([finding.rule, *subjects])
+
+
 def _row(key: str, finding: Finding, naming: Naming) -> dict[str, Any]:
     parts = _parts_of(finding, naming)
     bare = _bare_parts(naming)
@@ -70,7 +76,8 @@ def _row(key: str, finding: Finding, naming: Naming) -> dict[str, Any]:
         "message": finding.message,
         "why": finding.why,
         "assumes": list(finding.assumes),
-        "meter": _meter_words(finding, naming),
+        "meter": "" if "each" in finding.evidence.more else _meter_words(finding.evidence, naming),
+        "each": _each(finding, naming),
         "subjects": list(finding.subjects),
         "subject_words": [naming.subject(subject) for subject in finding.subjects],
         "parts": parts,
@@ -89,8 +96,22 @@ def _shown_in(finding: Finding, naming: Naming) -> dict[str, Any] | None:
     return {"calls": calls, "words": situation_words(finding.situation, naming)}
 
 
-def _meter_words(finding: Finding, naming: Naming) -> str:
-    evidence = finding.evidence
+def _each(finding: Finding, naming: Naming) -> list[dict[str, str]]:
+    """Return what each of several notes said, and what a meter shows of it; nothing for a finding that stands alone."""
+    return [
+        {"message": each["message"], "meter": _meter_words(_evidence(each["evidence"]), naming)}
+        for each in finding.evidence.more.get("each", ())
+    ]
+
+
+def _evidence(document: Mapping[str, Any]) -> Evidence:
+    probe = document.get("probe")
+    if probe is None:
+        return Evidence()
+    return Evidence((probe[0], probe[1]), document["volts"], document["tolerance_volts"])
+
+
+def _meter_words(evidence: Evidence, naming: Naming) -> str:
     if evidence.probe is None or evidence.volts is None:
         return ""
     first, second = (naming.terminal(terminal) for terminal in evidence.probe)

@@ -9,11 +9,16 @@ from app.catalogue.spoken import plain
 from app.job.names import part_of
 from app.web.wording.naming import Naming, choice_words, lower_first
 
+MOST_SAID = 4
+"""More acts than these are counted and not told one by one."""
+
 
 def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:
     """Return one sentence on what the operations do; ``test`` operations do nothing and are left out."""
     acts = [_act(operation, naming) for operation in operations if operation.get("op") != "test"]
     said = list(dict.fromkeys(act for act in acts if act))
+    if len(said) > MOST_SAID:
+        said = [*said[: MOST_SAID - 1], f"and {len(said) - MOST_SAID + 1} more like these"]
     sentence = ", ".join([said[0], *(lower_first(act) for act in said[1:])]) if said else "Change the job"
     return f"{sentence}."
 
@@ -30,6 +35,8 @@ def _act(operation: Mapping[str, Any], naming: Naming) -> str:
                 if isinstance(end, str)
                 else f"Take {naming.conductor(name)} off"
             )
+        case ["conductors", name, "note"]:
+            return f"Note on {naming.conductor(name)}: {operation.get('value')}"
         case ["parts", part, "settings", setting]:
             return _setting_act(part, setting, operation.get("value"), naming)
         case ["parts", part]:

@@ -14,7 +14,7 @@ export function fillRow(bench, line, node, shownNow) {
   if (shownNow) node.setAttribute("aria-current", "true");
   else node.removeAttribute("aria-current");
   const within = node.contains(document.activeElement);
-  refill(node, [head(line), ...(cleared ? [] : [inCalls(bench, row), more(row, node), acts(bench, row)])]);
+  refill(node, [head(line), ...(cleared ? [] : [inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
   // What had focus is gone from a cleared row: the row itself takes it, so that it is never lost.
   if (cleared) node.tabIndex = -1;
   else node.removeAttribute("tabindex");
@@ -53,8 +53,19 @@ function inCalls(bench, row) {
   return make("p", { class: "shown-in" }, "In ", ...tries);
 }
 
+/** What each of several notes said, where one row stands for all of them. */
+function each(row, node) {
+  if (row.each.length === 0) return "";
+  return make(
+    "details",
+    { class: "each", open: node.querySelector("details.each")?.open ?? false },
+    make("summary", { "data-f": `${row.key}:each` }, `All ${row.each.length}`),
+    make("ul", {}, ...row.each.map((one) => make("li", {}, one.message, one.meter ? ` ${one.meter}` : ""))),
+  );
+}
+
 function more(row, node) {
-  const open = node.querySelector("details")?.open ?? false;
+  const open = node.querySelector("details:not(.each)")?.open ?? false;
   const lines = [row.why, row.meter, ...row.assumes.map((words) => `Assumes: ${words}`)].filter(Boolean);
   return make(
     "details",

@@ -15,7 +15,7 @@
  * @typedef {{id: string, name: string, title: string, between: string, insulation: string, cable: string|null, cable_label: string,
  *   note: string, ends: [EndWords, EndWords], live: string, aria: string}} ConductorWords
  * @typedef {{key: string, rule: string, severity: "danger"|"warning"|"note", title: string, message: string,
- *   why: string, meter: string, assumes: string[], subjects: string[], subject_words: string[], parts: string[],
+ *   why: string, meter: string, each: {message: string, meter: string}[], assumes: string[], subjects: string[], subject_words: string[], parts: string[],
  *   place: string, shown_in: {calls: string[], words: string}[], fix: Operation[]|null, fix_words: string,
  *   folded: boolean}} FindingRow
  * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
