@@ -85,12 +85,12 @@ def split_by_splices(layout: Layout) -> tuple[Layout, Callable[[str], str]]:
         part = length_m if length_m is None else length_m / 3
         rest = length_m if length_m is None else length_m * 2 / 3
         parts[f"sp-{name}"] = Part(kind="splice")
-        wires[f"{name}-a"] = Conductor(
-            ends=(wire.ends[0], f"sp-{name}.{SPLICE_LETTER}"), length_m=part, size_awg=size_awg
-        )
-        wires[f"{name}-b"] = Conductor(
-            ends=(f"sp-{name}.{SPLICE_LETTER}", wire.ends[1]), length_m=rest, size_awg=size_awg
-        )
+        splice = f"sp-{name}.{SPLICE_LETTER}"
+        halves = ("a", (wire.ends[0], splice), part), ("b", (splice, wire.ends[1]), rest)
+        for half, ends, its_length_m in halves:
+            wires[f"{name}-{half}"] = Conductor(
+                ends=ends, length_m=its_length_m, size_awg=size_awg, insulation=wire.insulation
+            )
     return with_fields(layout, parts=parts, conductors=wires, cables=dict[str, Cable]()), same_name
 
 

@@ -10,7 +10,7 @@ import pytest
 from tests.sweeps.__main__ import Told
 from tests.sweeps.sweeping import sweep
 
-SLICE = 60
+SLICE = 40
 CHUNKS, A_CHUNK = 50, 2000
 
 
