@@ -24,7 +24,7 @@ from tests.circuit.test_metamorphic import CHANGES
 
 CATALOGUE = builtin_catalogue()
 ABOUT_COLOUR = frozenset({"insulation-misleads"})
-ABOUT_ONE_CONDUCTOR = frozenset({"conductor-long-or-thin", "letter-differs"})
+ABOUT_ONE_CONDUCTOR = frozenset({"conductor-long-or-thin", "insulation-misleads", "letter-differs"})
 """What compares the two ends of one conductor, or its length, cannot say the same of two."""
 STRANGE = ("aa-strange", "zz-strange", "w-strange")
 
