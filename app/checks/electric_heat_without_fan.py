@@ -23,7 +23,7 @@ from collections.abc import Iterable, Iterator
 
 from app.catalogue.spoken import upper_first
 from app.checks.context import Called, CheckContext
-from app.checks.facts.air import fans_in_air_of, stray_effects
+from app.checks.facts.air import fans_in_air_of
 from app.checks.facts.probes import shown_at_effect
 from app.checks.facts.spoken import called_words
 from app.checks.facts.strain import is_calm
@@ -90,7 +90,7 @@ def _fanless(context: CheckContext, heater: str) -> Iterator[Called]:
 
 def _heats_alone(context: CheckContext, called: Called, heater: str) -> bool:
     effects = called.point.effects
-    if (heater, "electric-heat") not in effects or (heater, "electric-heat") in context.once(stray_effects):
+    if (heater, "electric-heat") not in effects:
         return False
     fans = fans_in_air_of(context, heater)
     may_run = (*effects, *called.point.effects_in_doubt)
