@@ -6,6 +6,7 @@ fix, and under ``each`` of the evidence what every one of them said and measured
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
 from typing import Any
@@ -22,8 +23,15 @@ def fold_notes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     folded: list[Finding] = []
     for (severity, _), group in groupby(findings, key=lambda each: (each.severity, each.rule)):
         several = list(group)
-        folded += several if severity != "note" or len(several) == 1 else [_folded(several)]
+        foldable = severity == "note" and len(several) > 1
+        folded += [_folded(sorted(several, key=_as_counted))] if foldable else several
     return tuple(folded)
+
+
+def _as_counted(finding: Finding) -> list[tuple[int, str]]:
+    """Order w5 before w10."""
+    pieces = re.findall(r"\d+|\D+", " ".join(finding.subjects))
+    return [(int(piece), "") if piece.isdigit() else (-1, piece) for piece in pieces]
 
 
 def _folded(several: Sequence[Finding]) -> Finding:

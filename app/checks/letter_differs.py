@@ -20,7 +20,7 @@ Where a call does not bring what it asks for, that is told and not its letters. 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from app.checks.context import CheckContext
 from app.checks.facts.calls import unasked
@@ -28,7 +28,7 @@ from app.checks.facts.probes import common_beside, measured
 from app.checks.facts.silence import falling_short
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
-from app.checks.samples import Parts, Wires, heat_pump
+from app.checks.samples import Parts, Wires, gas_and_cooling, heat_pump
 from app.job.names import letter_of, part_of
 
 NAME = "letter-differs"
@@ -38,12 +38,19 @@ TOGETHER = "{count} conductors change their letter on the way, and the letter is
 _TWO_BANKS: Parts = {
     "tc": {"kind": "thermostat-dual-fuel", "settings": {"equipment": "heat-pump", "heat_stages": 2}},
 }
+_PANEL: Parts = {"zp": "zone-panel", "xf2": "control-transformer"}
+_ZONED: Wires = {
+    **{f"w{number}": f"fb.{letter} zp.{letter}" for number, letter in enumerate("RWYG", start=3)},
+    **{f"z{letter.lower()}": f"zp.Z1{letter} tc.{letter}" for letter in "RWYG"},
+    "xr": "xf2.R zp.XR",
+    "xc": "xf2.C zp.XC",
+}
 _TO_BANKS: Wires = {"w3": "ah.R tc.RH", "w5": "tc.Y1 ou.Y"}
 
 GOOD = (
     Good("one-letter-contains-the-other", heat_pump()),
     Good("no-such-letter-at-the-other-end", heat_pump({"w12": "tc.E ah.W2"}), near_miss=True),
-    Good("each-on-its-own-letter", heat_pump({**_TO_BANKS, "w8": "tc.W1 ah.W1", "w12": "tc.W2 ah.W2"}, _TWO_BANKS)),
+    Good("behind-a-zone-panel-with-letters-of-its-own", gas_and_cooling(_ZONED, _PANEL), near_miss=True),
 )
 BAD = (
     Bad(
@@ -74,15 +81,19 @@ def check(context: CheckContext) -> Iterable[Finding]:
                 rule=NAME,
                 severity=SEVERITY,
                 subjects=(f"conductor:{name}", *(f"terminal:{end}" for end in ends)),
-                message=(
-                    f"{called} goes from {context.name_of(ends[0])} to {context.name_of(ends[1])}, "
-                    f"and {context.label_of(part_of(rival))} has a {letter_of(rival)} as well."
-                ),
+                message=_words(context, called, ends, rival),
                 brief=f"{called} ({letter_of(ends[0])} to {letter_of(ends[1])})",
                 why="Whoever goes by the letters takes it for a mistake, or takes the next lead for what it is not.",
                 situation=context.idle.situation,
                 evidence=Evidence() if common is None else measured(context, context.idle, ends[1], common),
             )
+
+
+def _words(context: CheckContext, called: str, ends: Sequence[str], rival: str) -> str:
+    near, far = ends if part_of(rival) == part_of(ends[1]) else reversed(ends)
+    return (
+        f"{called} joins {context.name_of(near)} with {context.name_of(far)}, which has a {letter_of(rival)} as well."
+    )
 
 
 def _changes_letter(context: CheckContext, one: str, other: str) -> bool:

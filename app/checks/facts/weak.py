@@ -85,13 +85,15 @@ def _weak(context: CheckContext, fed: Fed) -> Weak | None:
     run = run_of(context, fed)
     if run is None:
         return None
-    pull_in = pull_in_of(context, fed, run.ohms(), least)
+    # What is said to do has to do at the lowest supply as well, or the next check would ask for more.
+    enough_when_low = NEARLY * least
+    pull_in = pull_in_of(context, fed, run.ohms(), enough_when_low * 100 / LOW_PERCENT)
     if not fed.pulled_in or pull_in.volts < least * (1 - SLACK):
         return Weak(fed, run, pull_in, least, fed.point, fed.pulled_in, only_unsure=False)
-    if pull_in.volts * LOW_PERCENT / 100 >= NEARLY * least * (1 - SLACK):
+    if pull_in.volts * LOW_PERCENT / 100 >= enough_when_low * (1 - SLACK):
         return None
     low, shown = _at_low_supply(context, fed)
-    pull_in = pull_in_of(context, low, run.ohms(), least)
+    pull_in = pull_in_of(context, low, run.ohms(), enough_when_low)
     typical = figure(fed.coil.pull_in, values) * rated
     unsure = low.pulled_in and pull_in.volts >= typical
     return Weak(fed, run, pull_in, least, shown, low.pulled_in, unsure)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from app.catalogue.spoken import plain
@@ -15,12 +15,27 @@ MOST_SAID = 4
 
 def fix_words(operations: Iterable[Mapping[str, Any]], naming: Naming) -> str:
     """Return one sentence on what the operations do; ``test`` operations do nothing and are left out."""
-    acts = [_act(operation, naming) for operation in operations if operation.get("op") != "test"]
+    acting = [operation for operation in operations if operation.get("op") != "test"]
+    acts = [*(_act(operation, naming) for operation in acting), *_notes(acting, naming)]
     said = list(dict.fromkeys(act for act in acts if act))
     if len(said) > MOST_SAID:
         said = [*said[: MOST_SAID - 1], f"and {len(said) - MOST_SAID + 1} more like these"]
     sentence = ", ".join([said[0], *(lower_first(act) for act in said[1:])]) if said else "Change the job"
     return f"{sentence}."
+
+
+def _notes(operations: Iterable[Mapping[str, Any]], naming: Naming) -> Iterator[str]:
+    """Yield one act for each note, with all the conductors that get it."""
+    on: dict[str, list[str]] = {}
+    for operation in operations:
+        steps = str(operation.get("path", "")).split("/")[3:]
+        if len(steps) == 3 and (steps[0], steps[2]) == ("conductors", "note"):
+            on.setdefault(str(operation.get("value")), []).append(naming.conductor(steps[1]))
+    for note, names in on.items():
+        rest = len(names) - MOST_SAID + 1
+        said = [*names[: MOST_SAID - 1], f"{rest} more"] if rest > 1 else names
+        together = " and ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
+        yield f"Note \u201c{note}\u201d on {together}"
 
 
 def _act(operation: Mapping[str, Any], naming: Naming) -> str:
@@ -35,8 +50,6 @@ def _act(operation: Mapping[str, Any], naming: Naming) -> str:
                 if isinstance(end, str)
                 else f"Take {naming.conductor(name)} off"
             )
-        case ["conductors", name, "note"]:
-            return f"Note on {naming.conductor(name)}: {operation.get('value')}"
         case ["parts", part, "settings", setting]:
             return _setting_act(part, setting, operation.get("value"), naming)
         case ["parts", part]:
