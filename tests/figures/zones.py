@@ -35,9 +35,10 @@ def zoned_group(parts: int) -> Opened:
         land(f"{valve}.E1", "bo.T1", 2.5)
         land(f"{valve}.E2", "bo.T2", 2.5)
     document = {
-        "format": "rungwright",
+        "format": "rungwright-job",
         "version": 1,
         "title": f"{zones} zones",
+        "settings": {"frequency_hz": 60, "units": "us"},
         "layouts": {"as-left": {"parts": placed, "conductors": conductors}},
     }
     return open_job(json.dumps(document).encode())
