@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import islice
 
-from app.circuit.deviations import Axes, Deviation, axes_of
+from app.circuit.axes import axes_of
+from app.circuit.deviations import Axes, Deviation
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.outcomes import Outcome as Found

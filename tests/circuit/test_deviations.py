@@ -8,7 +8,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from app.catalogue.builtin import builtin_catalogue
-from app.circuit.deviations import Axes, axes_of, temperatures_of
+from app.circuit.axes import axes_of, temperatures_of
+from app.circuit.deviations import Axes
 from app.circuit.network import build_circuit
 from app.circuit.outcomes import outcomes_of
 from app.circuit.situation import Situation
@@ -141,6 +142,7 @@ def test_the_plain_form_of_a_deviation_comes_to_the_same(name: str) -> None:
     asked = axes_of([network.parts for network in circuit.networks], layout, catalogue)
     turned = [each for each in asked.deviations() if asked.plain(each) != each]
     assert {each.position for each in turned if each.position} >= {("tc.mode", "cool"), ("tc.mode", "off")}
+    assert (len({each.outdoor_c for each in turned}) > 1) == (len(asked.temperatures) > 1)
     with_it = solve_all(circuit, [each.situation() for each in turned])
     without = solve_all(circuit, [asked.plain(each).situation() for each in turned])
     for one, other in zip(with_it, without, strict=True):

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from app.catalogue.catalogue import Catalogue, settings_of
 from app.checks.facts.calls import contacts_closed_by
-from app.circuit.deviations import AT_REST_C, temperatures_of
+from app.circuit.axes import temperatures_of
+from app.circuit.deviations import AT_REST_C
 from app.circuit.situation import Situation
 from app.circuit.situations import controls_of, situations_of
 from app.job.model import Layout
