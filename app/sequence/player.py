@@ -15,7 +15,7 @@ from app.sequence.change import Change, News
 from app.sequence.moment import Moment
 from app.sequence.moments import LONGEST_BEFORE_MS, MOST_INSTANTS, MOST_INSTANTS_BEFORE, REST_MS
 from app.sequence.stage import Played, play, scene_at, stage_of
-from app.sequence.standing import Standing, later, next_due, resting, standing_after, state_of, to_come
+from app.sequence.standing import Standing, later, next_due, phases_of, resting, standing_after, state_of, to_come
 from app.sequence.teller import Teller
 from app.sequence.tracing import Tracer, ends_of, on_or_off
 
@@ -112,8 +112,9 @@ class Player:
     def _wind(self, scene: Scene) -> None:
         """Note how far the timers of a network have run, and which is the next to run out."""
         found: list[int] = []
-        for place, part in zip(scene.network.places, scene.cast.parts, strict=True):
-            self.phases[place.part] = part.phases or ()
+        for place in scene.network.places:
+            # As they are once the instant is over: a timer that ran out and was started again in it runs anew.
+            self.phases[place.part] = phases_of(self.amounts[place.part], self.standings[place.part], self.now)
             due = next_due(self.amounts[place.part], self.standings[place.part], self.now)
             found += () if due is None else (due,)
         self.due[scene.network] = min(found, default=None)

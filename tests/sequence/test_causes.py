@@ -12,6 +12,7 @@ from app.catalogue.builtin import builtin_catalogue
 from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
 from app.job.model import Layout
+from app.job.sketch import sketch
 from app.sequence.event import CHANGE, TIMER
 from app.sequence.run import Run
 from tests.checks.chance import layout_by_chance
@@ -121,3 +122,17 @@ def test_a_chain_of_causes_leads_from_the_call_to_the_compressor() -> None:
         "element:tc.y",
         "change:tc=cool-1",
     ]
+
+
+def test_a_timer_that_runs_out_and_starts_anew_in_one_instant_is_the_cause_every_time() -> None:
+    # Behind 200 ohms the input of the unit is on, but the inrush of its contactor takes the volts from it at once.
+    thin = {"kind": "resistor", "settings": {"ohms": 200.0}}
+    layout = sketch(
+        {"xf": "supply", "s": "hand-switch", "r": thin, "ou": "condensing-unit"},
+        *("xf.R s.A", "s.B r.A", "r.B ou.Y", "ou.C xf.C"),
+    )
+    start = Situation(set={"s.hand": "open"})
+    run = play(build_circuit(layout, CATALOGUE), "0:s.hand=closed", "1900:s.hand=open", for_s=2000.0, start=start)
+    tried = [event for event in run.events if event.what == "state:ou.may_run" and event.now == "on"]
+    assert len(tried) >= 3
+    assert {event.cause for event in tried[1:]} == {"timer:ou.may_run"}
