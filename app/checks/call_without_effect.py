@@ -14,7 +14,8 @@ set-up where this house does not have what it asks for.
 Limits
 Tried at rest, with safeties closed, at 20 °C outdoors and where other weather makes another call of it. Silent where
 a dead supply, a missing common, a loose end or a fuse that opens already explains it, and where something unseen may
-run: mend or see that first. Calls for ventilation and drying air have no effect that is known here. A fan call that starts nothing while the compressor runs is the business of that rule.
+run: mend or see that first. Calls for ventilation and drying air have no effect that is known here. A fan call that
+starts nothing while the compressor runs is the business of that rule.
 """
 
 from __future__ import annotations

@@ -127,7 +127,7 @@ def look(draw: st.DrawFn, case: tuple[Layout, Situation, dict[str, str]]) -> Non
 
 
 @given(case=half_seen(), data=st.data())
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@settings(max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_what_is_told_stays_whatever_is_put_there(case: Any, data: st.DataObject) -> None:
     look(data.draw, case)
 
