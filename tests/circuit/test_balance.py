@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import cmath
+from random import Random
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -15,6 +16,7 @@ from app.circuit.situations import situations_of
 from app.circuit.solve import views_of
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, demo_layouts
+from tests.circuit.chance import layout_by_chance, situation_by_chance
 from tests.circuit.random_layouts import layouts_and_situations
 
 DEMOS = {name: case for name, case in demo_layouts().items() if len(case[0].parts) < 20}
@@ -63,3 +65,26 @@ def test_demo_is_in_balance(name: str) -> None:
 def test_random_networks_are_in_balance(case: tuple[Layout, Situation]) -> None:
     layout, situation = case
     balanced(layout, CATALOGUE, [situation])
+
+
+ADDING = ("short", "to-ground", "coil-shorted")
+"""Faults that add a branch, which is none of the network's own; ngspice and the second way hold those."""
+
+
+def balanced_by_chance(seed: str, count: int) -> None:
+    chance = Random(seed)
+    for _ in range(count):
+        layout = layout_by_chance(chance, CATALOGUE, unknown=0.01)
+        situation = situation_by_chance(chance, layout, CATALOGUE, faults=chance.randint(0, 2))
+        faults = tuple(fault for fault in situation.faults if fault.is_ not in ADDING)
+        balanced(layout, CATALOGUE, [situation.model_copy(update={"faults": faults})])
+
+
+def test_layouts_of_any_kinds_are_in_balance() -> None:
+    balanced_by_chance("a few", 60)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", ["brook", "beck", "burn"])
+def test_many_layouts_of_any_kinds_are_in_balance(seed: str) -> None:
+    balanced_by_chance(seed, 2000)
