@@ -19,11 +19,12 @@ Where nothing else can heat the air, that is not named. That a furnace takes mos
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 
-from app.checks.context import CheckContext
+from app.checks.context import Called, CheckContext
+from app.checks.facts.astray import HEAT_CALLS
 from app.checks.facts.commons import parts_without_common
-from app.checks.facts.driven import driving_terminals
+from app.checks.facts.driven import called_by_wire, driving_terminals
 from app.checks.facts.frosted import Defrost, defrost_outputs, defrosting_parts, first_defrost
 from app.checks.facts.inside import BURNING
 from app.checks.facts.jumped import jumped_terminals
@@ -41,6 +42,7 @@ SEVERITY: Severity = "warning"
 
 _Heat = tuple[str, str, tuple[str, ...]]
 """A part, its effect, and the terminals on which the call for it arrives."""
+_Arrives = Callable[[CheckContext, Called, str, str], tuple[str, ...]]
 
 _BY_RELAY = {"w11": "ou.W ir.A1", "w12": "ir.A2 ah.C", "w13": "ah.R ir.COM", "w14": "ir.NO ah.W1"}
 _ALONE = {"ah": {"kind": "air-handler-board", "air": "workshop"}}
@@ -68,36 +70,31 @@ BAD = (
 
 def check(context: CheckContext) -> Iterable[Finding]:
     for unit in defrosting_parts(context):
-        heats = _heat_at_hand(context, unit)
-        if not heats or _leads_to_one_of(context, unit, heats):
+        outputs = defrost_outputs(context, unit)
+        if any(_leads_to(context, outputs, heat) for heat in _heat_at_hand(context, unit, called_by_wire)):
             continue
+        heats = list(_heat_at_hand(context, unit, driving_terminals))
         for defrost in first_defrost(context, unit):
             tempered = any((part, effect) in defrost.point.effects for part, effect, _ in heats)
-            if not tempered and defrost.outputs and _is_trustworthy(context, defrost, heats):
+            if heats and not tempered and defrost.outputs and _is_trustworthy(context, defrost, heats):
                 yield _finding(context, defrost, heats)
 
 
-def _heat_at_hand(context: CheckContext, unit: str) -> list[_Heat]:
-    """Return the heat of the same air that some call brings, with the terminals on which that call arrives."""
-    air_of = context.layout.parts
-    return [
-        (part, effect, driving_terminals(context, called, part, effect))
-        for called in context.called
-        for part, effect in called.point.effects
-        if effect in BURNING and air_of[part].air == air_of[unit].air and (part, effect) not in context.effects_at_rest
-    ]
+def _heat_at_hand(context: CheckContext, unit: str, arrives: _Arrives) -> Iterator[_Heat]:
+    """Yield the heat of the same air that some call brings, with the terminals on which that call arrives."""
+    air = context.layout.parts[unit].air
+    for called in context.called:
+        for part, effect in context.effects_of(called) if called.call in HEAT_CALLS else ():
+            if effect in BURNING and context.layout.parts[part].air == air:
+                yield part, effect, arrives(context, called, part, effect)
 
 
-def _leads_to_one_of(context: CheckContext, unit: str, heats: Iterable[_Heat]) -> bool:
-    """Return whether wires alone lead from the output to all terminals on which one of the calls arrives, or a jumper
+def _leads_to(context: CheckContext, outputs: Iterable[str], heat: _Heat) -> bool:
+    """Return whether wires alone lead from an output to all terminals on which a call for heat arrives, or a jumper
     keeps the output hot, which is told as such."""
-    same = context.wired.same
-    return any(
-        output in context.once(jumped_terminals)
-        or (terminals and all(same(output, terminal) for terminal in terminals))
-        for output in defrost_outputs(context, unit)
-        for _, _, terminals in heats
-    )
+    same, jumped = context.wired.same, context.once(jumped_terminals)
+    terminals = heat[2]
+    return any(each in jumped or (terminals and all(same(each, other) for other in terminals)) for each in outputs)
 
 
 def _is_trustworthy(context: CheckContext, defrost: Defrost, heats: Iterable[_Heat]) -> bool:

@@ -24,6 +24,7 @@ from collections.abc import Iterable, Iterator
 from app.catalogue.spoken import upper_first
 from app.checks.context import Called, CheckContext
 from app.checks.facts.astray import HEAT_CALLS, Mixed, mixed_calls, movable
+from app.checks.facts.guards import is_decided
 from app.checks.facts.probes import shown_at_effect
 from app.checks.facts.spoken import asked_words, called_words
 from app.checks.facts.valves import COOL_CALLS
@@ -105,7 +106,9 @@ def _rivals(context: CheckContext) -> Iterator[tuple[Called, Called]]:
     heating = {each.control: each for each in reversed(context.called) if each.call in HEAT_CALLS}
     for first in sorted(cooling):
         for second in sorted(heating):
-            if first != second and context.network_of(first) == context.network_of(second):
+            if first == second or context.network_of(first) != context.network_of(second):
+                continue
+            if not is_decided(context, cooling[first], "cooling"):
                 yield cooling[first], heating[second]
 
 

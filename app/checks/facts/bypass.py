@@ -59,7 +59,7 @@ def bypasses(context: CheckContext) -> tuple[Bypass, ...]:
         if join in across:
             path = context.wired.path(join.a, join.b) or []
             found.append(Bypass(join, switch, tuple(path), context.idle, always=True))
-        elif context.once(_reached_without_safeties).same(join.a, join.b) or _is_outside(context, join):
+        elif _has_a_way_around(context, join):
             found.extend(_in_a_call(context, join, switch))
     return tuple(found)
 
@@ -78,17 +78,13 @@ def safeties_bypassed_by(context: CheckContext, near: str, far: str) -> Iterator
             yield join
 
 
-def _reached_without_safeties(context: CheckContext) -> Islands:
-    """What could be one without any contact of a safety."""
-    safeties = {join for join, _ in context.once(safety_contacts)}
-    return Islands([join for join in context.wiring.contacts if join not in safeties], context.wired)
-
-
-def _is_outside(context: CheckContext, join: Join) -> bool:
-    """A safety with a terminal on either side has no way around but through the wiring, where another may lie."""
-    if join.a not in context.terminals or join.b not in context.terminals:
+def _has_a_way_around(context: CheckContext, join: Join) -> bool:
+    """Return whether something could go around a contact: the wiring reaches both its sides, and some contacts,
+    were they closed, would join these."""
+    leads = context.inside(join.part).contacts[join.inner]
+    if not leads.first or not leads.second:
         return False
-    others = [each for each in context.wiring.contacts if each != join]
+    others = [each for each in context.contacts_by_network[context.network_of(join.part)] if each != join]
     return Islands(others, context.wired).same(join.a, join.b)
 
 

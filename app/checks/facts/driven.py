@@ -60,6 +60,14 @@ def driving_terminals(context: CheckContext, called: Called, part: str, effect: 
     return () if kind is None else hot_now(context, called, part, drive_of(kind, effect).letters)
 
 
+def called_by_wire(context: CheckContext, called: Called, part: str, effect: str) -> tuple[str, ...]:
+    """Return the terminals of a part to which wires alone lead from the outputs of a call, for an effect."""
+    of = context.wired.of
+    outputs = {of(output) for output in context.outputs(called.control, called.call, called.outdoor_c)}
+    terminals = (f"{part}.{letter}" for letter in drive_of(context.wiring.kinds[part], effect).letters)
+    return tuple(terminal for terminal in terminals if of(terminal) in outputs)
+
+
 def hot_now(context: CheckContext, called: Called, part: str, letters: Iterable[str]) -> tuple[str, ...]:
     """Return which terminals of a part, given by letter, are hot in a call and not at rest."""
     islands = context.islands_at(called.point)
