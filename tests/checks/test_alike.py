@@ -13,8 +13,8 @@ from app.job.reading import document_of, job_from_document
 from tests.checks.asking import asked_all, every_example
 
 EVERY = [pytest.param(rule, example, id=f"{rule.name}/{example.name}") for rule, example in every_example()]
-SEEN_FROM_OUTSIDE = ("insulation-misleads", "spare-unlabelled")
-"""The rules that are about colours and notes, and about nothing else."""
+SEEN_FROM_OUTSIDE = ("insulation-misleads", "letter-differs", "spare-unlabelled")
+"""The rules about what people see: colours and notes, and letters where no note explains them."""
 Change = Callable[[Mapping[str, Any]], Mapping[str, Any]]
 
 COLOURS = ("RD", "BU", "WH/BU", "GNYE", "BK")
