@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from app.catalogue.catalogue import Catalogue
+from app.circuit.broken_layout import broken_layout
 from app.circuit.fault_points import FaultSet, PointByPoint, best_table, fault_points, with_faults
 from app.circuit.network import build_circuit
 from app.circuit.operating_point import OperatingPoint
@@ -19,6 +20,7 @@ from app.circuit.situation import FaultName, Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
 from app.job.model import Layout, UnknownEnd
+from app.job.refusal import Refused
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.every_fault import every_fault
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
@@ -71,7 +73,17 @@ def some_of(layout: Layout, catalogue: Catalogue, chance: random.Random, singles
     every = every_fault(layout, catalogue)
     found: list[FaultSet] = [()]
     found += [(each,) for each in chance.sample(every, min(singles, len(every)))]
-    return found + [tuple(chance.sample(every, 2)) for _ in range(pairs if len(every) > 1 else 0)]
+    found += [tuple(chance.sample(every, 2)) for _ in range(pairs if len(every) > 1 else 0)]
+    return [each for each in found if can_be_together(layout, each)]
+
+
+def can_be_together(layout: Layout, faults: FaultSet) -> bool:
+    """Return whether the second fault still finds its place: a conductor that is gone cannot be swapped any more."""
+    try:
+        broken_layout(layout, faults)
+    except Refused:
+        return False
+    return True
 
 
 @pytest.mark.parametrize("name", DEMOS)
