@@ -105,7 +105,7 @@ class Player:
                 at = scene_at(scene, self.amounts, self.standings, self.now)
                 last = before.get(network)
                 if last is None or not _stays(last, at, self.standings):
-                    last = self._settle(at, news, told=told)
+                    last = self._settle(at, last, news, told=told)
                 self.last[network] = last
                 self._wind(at)
 
@@ -120,18 +120,19 @@ class Player:
         self.due[scene.network] = min(found, default=None)
         self.left.pop(scene.network, None)
 
-    def _settle(self, scene: Scene, news: News, *, told: bool) -> Played:
+    def _settle(self, scene: Scene, before: Played | None, news: News, *, told: bool) -> Played:
         played = play(scene, self.standings)
         network, end = scene.network, played.onward
         if told:
             Tracer(network, news, self.teller, self.known, self.phases).trace(played, self.standings)
-            if played.unsettled is not None:
+            was = before.unsettled if before is not None else None
+            if played.unsettled is not None and played.unsettled != was:
                 self.unsettled.append((self.now / 1000, played.unsettled))
         for fuse, amps in played.settled.blown.items():
             self.blown[network.branches[network.fuse_branches[fuse]].name] = amps
         for place, part, memory in zip(network.places, scene.cast.parts, end.memory, strict=True):
-            before, amounts = self.standings[place.part], self.amounts[place.part]
-            self.standings[place.part] = standing_after(part, amounts, before, (place, end, memory), self.now)
+            stood, amounts = self.standings[place.part], self.amounts[place.part]
+            self.standings[place.part] = standing_after(part, amounts, stood, (place, end, memory), self.now)
         return played
 
     def _show(self, played: Played) -> None:

@@ -16,6 +16,7 @@ from app.circuit.template import SlotElement
 from app.circuit.timing import Phases
 from app.sequence.causes import Known, PartMoves, change_of, electrical_cause
 from app.sequence.change import News
+from app.sequence.event import TIMER
 from app.sequence.stage import Played
 from app.sequence.standing import Standing, on_of, state_of
 from app.sequence.teller import Teller
@@ -59,6 +60,9 @@ class Tracer:
     phases: Mapping[str, Phases]
     moves: dict[str, PartMoves] = field(default_factory=dict)
     """The parts in which a name has moved in the present pass."""
+    still: set[str] = field(default_factory=set)
+    """What chatters as it did at the last instant, of which nothing is told."""
+    due: str | None = None
     elements: Mapping[str, SlotElement] = field(init=False)
     judged_or_fuse: int = field(init=False)
 
@@ -75,6 +79,10 @@ class Tracer:
         state, on = state_of(self.network, standings, 0), on_of(self.network, standings)
         # An instant begins without doubt; what then stays known has become known, which is told at its end.
         state = state._replace(doubt=played.passes[0].state.doubt)
+        self.still = {
+            what for what, now in ends_of(played) if now == CHATTERS and self.teller.shown.get(what) == CHATTERS
+        }
+        self.due = next(self._run_out(played), None)
         before: Snapshot | None = None
         moved = 0
         looked: dict[str, tuple[int, Memory]] = {}
@@ -91,10 +99,22 @@ class Tracer:
         self._end(played, start_known)
 
     def _tell(self, what: str, now: str, cause: str | None) -> None:
-        self.teller.tell(self.network.number, what, now, cause or self._fallback())
+        if what not in self.still:
+            known = None if cause in self.still else cause
+            self.teller.tell(self.network.number, what, now, known or self._fallback())
 
     def _fallback(self) -> str | None:
-        return None if self.network.number in self.teller.last else change_of(self.news.any())
+        """Return what to blame where nothing nearer is found: the event before, a change, a timer that ran out."""
+        if self.network.number in self.teller.last:
+            return None
+        return change_of(self.news.any()) or self.due
+
+    def _run_out(self, played: Played) -> Iterator[str]:
+        """Yield the timers of which the phase is another than at the last instant."""
+        for place, part in zip(self.network.places, played.scene.cast.parts, strict=True):
+            for timer, was, now in zip(place.template.timers, self.phases[place.part], part.phases or (), strict=True):
+                if was != now:
+                    yield f"{TIMER}{place.part}.{timer.state}"
 
     def _fuses(self, before: State, now: State) -> None:
         for fuse in numbers(now.opened & ~before.opened):
@@ -154,12 +174,23 @@ class Tracer:
         return change_of(self.news.trouble())
 
     def _end(self, played: Played, start_known: Mapping[str, Known]) -> None:
+        if played.unsettled is not None and played.mover is None:
+            self._let_go(played)
         for what, now in ends_of(played):
             if self.teller.shown.get(what) == now:
                 continue
             self._tell(
                 what, now, self._cause_of_effect(what, played, start_known) if what.startswith("effect:") else None
             )
+
+    def _let_go(self, played: Played) -> None:
+        """Tell what the states of the parts are with that let go which never settles: from there the run goes on."""
+        end = played.onward
+        for place, part, memory in zip(self.network.places, played.scene.cast.parts, end.memory, strict=True):
+            now, _ = part.look(local_bits(place, end.held, end.opened), memory)
+            self.known[place.part] = now
+            for state, _ in place.template.states:
+                self._tell(f"state:{place.part}.{state}", on_or_off(now[state]), None)
 
     def _cause_of_effect(self, what: str, played: Played, start_known: Mapping[str, Known]) -> str | None:
         _, part, effect = what.split(":")

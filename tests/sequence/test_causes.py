@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from app.catalogue.builtin import builtin_catalogue
+from app.catalogue.kind import Kind
 from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
 from app.job.model import Layout
@@ -18,7 +19,7 @@ from app.sequence.run import Run
 from tests.checks.chance import layout_by_chance
 from tests.circuit.bench import CATALOGUE
 from tests.circuit.random_layouts import layouts, relay_ladders
-from tests.sequence.playing import DEMOS, at_the_beginning, demo_circuit, play, play_demo, replayed, script
+from tests.sequence.playing import DEMOS, at_the_beginning, demo_circuit, play, play_demo, replayed, script, told
 
 
 def every_event_has_its_cause(run: Run, changes: list[str]) -> None:
@@ -103,6 +104,36 @@ def test_layouts_by_chance(seed: int) -> None:
 def test_many_layouts_by_chance(seed: int) -> None:
     for number in range(1000):
         by_chance(10_000 * seed + number)
+
+
+def test_a_delay_that_outlasts_chatter_has_its_cause() -> None:
+    fields = {
+        "title": "Relay that holds a lamp",
+        "summary": "",
+        "terminals": {letter: {"function": "dry", "use": "x"} for letter in ("A", "B", "COM", "NC", "X", "Y")},
+        "elements": {
+            "coil": {"is": "coil", "between": ["A", "B"], "va_sealed": 6, "va_inrush": 6},
+            "nc": {"is": "contact", "between": ["COM", "NC"], "by": "coil", "rest": "closed"},
+            "held_c": {"is": "contact", "between": ["X", "Y"], "by": "held"},
+        },
+        "states": {"held": "hold(coil, 5 s)"},
+    }
+    catalogue = CATALOGUE.with_kinds({"holding-relay": Kind.model_validate(fields)})
+    layout = sketch(
+        {"s": "supply", "h": "hand-switch", "k": "holding-relay"},
+        *("s.R h.A", "h.B k.A", "k.COM k.A", "k.NC s.R", "k.B s.C"),
+    )
+    # The coil pulls in by the switch and interrupts itself once the switch is open.
+    changes = ["10:h.hand=open", "30:h.hand=closed", "40:h.hand=open"]
+    run = play(build_circuit(layout, catalogue), *changes)
+    assert [why.why for _, why in run.unsettled] == ["chatter", "chatter"]
+    every_event_has_its_cause(run, changes)
+    events_give_every_point(run)
+    assert told(run, "element:k.coil", "state:k.held")[:3] == [
+        (10.0, "element:k.coil", "released"),
+        (10.0, "element:k.coil", "chatters"),
+        (15.0, "state:k.held", "off"),
+    ]
 
 
 def test_a_chain_of_causes_leads_from_the_call_to_the_compressor() -> None:
