@@ -65,6 +65,7 @@ class PartScene:
     instants: dict[Phases, PartScene] = field(default_factory=dict)
     looks: dict[tuple[int, Memory], tuple[dict[str, Value], Watch | None]] = field(default_factory=dict)
     shown: dict[tuple[int, Memory], list[str]] = field(default_factory=dict)
+    tried: dict[tuple[int, Memory, int], list[int] | None] = field(default_factory=dict)
 
     def at_instant(self, phases: Phases) -> PartScene:
         """Return this part at an instant at which its timers have run so far; made once for equal phases."""
@@ -72,7 +73,7 @@ class PartScene:
         if found is None:
             if len(self.instants) >= MOST_INSTANTS_KEPT:
                 self.instants.clear()
-            fresh = replace(self, phases=phases, lasting=self, found={}, instants={}, looks={}, shown={})
+            fresh = replace(self, phases=phases, lasting=self, found={}, instants={}, looks={}, shown={}, tried={})
             found = self.instants[phases] = fresh
         return found
 
@@ -122,6 +123,15 @@ class PartScene:
         """
         if doubt.bit_count() > MOST_DOUBTS:
             return None
+        # A network in doubt asks the same of a part in every pass and in every situation.
+        key = (bits, memory, doubt)
+        if key not in self.tried:
+            if len(self.tried) >= MOST_OUTCOMES_KEPT:
+                self.tried.clear()
+            self.tried[key] = self._try_ways(bits, memory, doubt)
+        return self.tried[key]
+
+    def _try_ways(self, bits: int, memory: Memory, doubt: int) -> list[int] | None:
         memories = self.memories(bits, memory, doubt)
         if memories is None:
             return None
