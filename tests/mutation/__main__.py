@@ -26,6 +26,7 @@ COUNT, SEED = 150, "rungwright"
 LEAST_NOTICED = 0.75
 FIRST = "app.circuit.impedance.x_wire_ohms__mutmut_1"
 """Any mutant that is always there: asking for it makes all of them and learns which test reaches which function."""
+SPINNER = "⠋⠙⠹⠸⠼⠴⠦⠧⠇⠏"
 NOTICED = {"killed", "timeout", "segfault", "suspicious"}
 
 
@@ -65,7 +66,8 @@ def mutmut(folder: Path, *words: str) -> str:
         env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
     )
     if done.returncode:
-        raise RuntimeError(f"mutmut {words[0]} failed:\n{done.stdout[-3000:]}\n{done.stderr[-3000:]}")
+        said = "\n".join(line for line in done.stdout.splitlines() if line.strip() and line[0] not in SPINNER)
+        raise RuntimeError(f"mutmut {words[0]} failed:\n{said[-6000:]}\n{done.stderr[-3000:]}")
     return done.stdout
 
 
