@@ -16,8 +16,9 @@ run: $(VENV)/.run ## serve the bench on 127.0.0.1 (PORT=8024, DATA=data)
 test: setup-tests ## set up everything for the tests and run them
 	$(PY) -m pytest -n 2
 
-test-all: setup-tests ## the tests and the slow sweeps
+test-all: setup-tests ## the tests, the slow sweeps and mutation testing
 	$(PY) -m pytest -n 2 -m "slow or not slow"
+	$(PY) -m tests.mutation
 
 check: $(VENV)/.dev ## format, lint, types, import contracts
 	$(VENV)/bin/ruff format --check .

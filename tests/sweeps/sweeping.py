@@ -132,8 +132,7 @@ def _solve(circuit: Circuit, asked: Situation) -> str | None:
 def _sequence(circuit: Circuit, changes: list[Change]) -> str | None:
     run = run_sequence(circuit, changes, for_s=900.0)
     unexplained = [event for event in run.events if event.cause == "unexplained"]
-    # What chatters goes on by itself: at a later instant nothing else need have moved for it to be told again.
-    if unexplained and not run.unsettled:
+    if unexplained:
         return f"moves without a cause: {unexplained[0]}"
     return None if run.ends in get_args(Ends) else f"ends with {run.ends}"
 
