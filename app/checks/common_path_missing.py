@@ -14,7 +14,8 @@ the common of the board. With two transformers take the right one: the return go
 
 Limits
 An end that was not seen is taken as leading nowhere and listed as an assumption. A common that is broken inside a
-part or cable is not on the drawing.
+part or cable is not on the drawing. Where what it draws goes through another load and lights or starts that, this is
+told as power through loads.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
+from app.checks.facts.called_through import called_through
 from app.checks.facts.commons import MissingCommon, is_control_alone, missing_commons
 from app.checks.facts.way_back import fix_of, shown_at, ways_back_words
 from app.checks.finding import Finding, Severity
@@ -64,8 +66,9 @@ BAD = (
 
 
 def check(context: CheckContext) -> Iterable[Finding]:
+    told = [found.missing for found in context.once(called_through)]
     for missing in context.once(missing_commons):
-        if not is_control_alone(context, missing):
+        if missing not in told and not is_control_alone(context, missing):
             yield _finding(context, missing)
 
 

@@ -1,21 +1,23 @@
-"""A thermostat takes its power through a load
+"""A thermostat or a load takes its power through another load
 
 What it checks
 A control whose electronics return not to common but through a coil or an input of the equipment: because its common
-lead is landed on a call, or because it is made to do without common.
+lead is landed on a call, or because it is made to do without common. A load whose common lead is landed on a call, so
+that what it draws calls for something else.
 
 Why it matters
 The trickle through the electronics also goes through the load. A contactor takes no notice of it: 20 mA make 0.38 V on
 a coil of 19.2 ohms. An electronic input does: 3000 ohms in a row with 1200 see 18.9 of 26.4 V, which is a call, and the
-thermostat starves on the 7.5 V that are left (calculated). A furnace that takes the trickle for a call burns on.
+thermostat starves on the 7.5 V that are left (calculated). A furnace that takes the trickle for a call burns on; one
+that gets it through the coil of a humidifier lights whenever the air is dry.
 
 What to do
 Land the lead on common. With no spare conductor: a thermostat with a battery, or the known way out of a four-wire
 house. A control that is made to be powered through a load needs a load of low resistance: a resistor beside the input.
 
 Limits
-What the electronics take is the figure of the kind; real ones take it in bursts. A control that is made for it, stays
-awake and works nothing is not named.
+What the electronics take is the figure of the kind; real ones take it in bursts. A control that stays awake and works
+nothing is not named; a load that works nothing else is told as one without common.
 """
 
 from __future__ import annotations
@@ -24,14 +26,14 @@ from collections.abc import Iterable
 
 from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
-from app.checks.facts.probes import common_beside, measured
-from app.checks.facts.spoken import effects_words
+from app.checks.facts.called_through import CalledThrough, called_through
+from app.checks.facts.spoken import effects_words, when_words
 from app.checks.facts.trickle import Trickle, false_heat, is_awake, trickles, worked_by
-from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import Fix, best_goal, has_room, land
+from app.checks.facts.way_back import Lead, land_on_common, lead_on, shown_through
+from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
-from app.checks.samples import TWO_WIRE_THERMOSTAT, dual_fuel, gas_and_cooling, heat_pump
-from app.job.names import letter_of, part_of
+from app.checks.samples import TWO_WIRE_THERMOSTAT, dual_fuel, gas_and_cooling, heat_pump, with_humidifier
+from app.job.names import letter_of
 
 NAME = "power-through-loads"
 SEVERITY: Severity = "warning"
@@ -41,8 +43,9 @@ _ON_A_ZONE_VALVE = {"w5": None, "w6": None, "w7": None, "w8": None, "w4": "tc.W 
 
 GOOD = (
     Good("common-landed", heat_pump()),
-    Good("contacts-only", gas_and_cooling()),
     Good("common-not-landed-at-all", heat_pump({"w4": None}), near_miss=True),
+    Good("humidifier-on-common", with_humidifier()),
+    Good("only-the-fan-runs", with_humidifier({"w11": "hu.C fb.G"}), near_miss=True),
     Good(
         "made-for-it-on-a-coil",
         gas_and_cooling(_ON_A_ZONE_VALVE, {"tc": "two-wire-thermostat", "zv": "zone-valve"}),
@@ -69,6 +72,18 @@ BAD = (
         finds=(("part:tc", "terminal:tc.W"),),
         kinds=_KINDS,
     ),
+    Bad(
+        "humidifier-on-the-call-for-heat",
+        with_humidifier({"w11": "hu.C fb.W"}),
+        finds=(("part:hu", "terminal:hu.C", "conductor:w11"),),
+        mended=with_humidifier(),
+    ),
+    Bad(
+        "outdoor-unit-on-the-call-for-heat",
+        dual_fuel({"w10": "fb.W ou.C", "w-defrost": None}),
+        finds=(("part:ou", "terminal:ou.C", "conductor:w10"),),
+        mended=dual_fuel({"w-defrost": None}),
+    ),
 )
 
 
@@ -76,20 +91,17 @@ def check(context: CheckContext) -> Iterable[Finding]:
     for trickle in context.once(trickles):
         if trickle.missing is not None or worked_by(context, trickle) or not is_awake(context, trickle):
             yield _finding(context, trickle)
+    yield from (_called(context, found) for found in context.once(called_through))
 
 
 def _finding(context: CheckContext, trickle: Trickle) -> Finding:
-    lead = _lead(context, trickle)
+    lead = lead_on(context, trickle.out) if trickle.missing is not None else []
     parts = dict.fromkeys(device.part for device in trickle.through)
     burns = false_heat(context, trickle)
     return Finding(
         rule=NAME,
         severity="danger" if burns else SEVERITY,
-        subjects=(
-            f"part:{trickle.control}",
-            f"terminal:{trickle.out}",
-            *(f"conductor:{conductor}" for conductor, _ in lead),
-        ),
+        subjects=(f"part:{trickle.control}", f"terminal:{trickle.out}", *_named(lead)),
         message=(
             f"{context.label_of(trickle.control)} takes its power through "
             f"{' and '.join(context.label_of(part) for part in parts)} by its {letter_of(trickle.out)}: "
@@ -98,8 +110,8 @@ def _finding(context: CheckContext, trickle: Trickle) -> Finding:
         why="What keeps the thermostat awake goes through the load too, and enough of it is a call.",
         situation=context.idle.situation,
         assumes=("the electronics take what their kind says, all the time",),
-        evidence=_evidence(context, trickle),
-        fix=_fix(context, lead),
+        evidence=shown_through(context, context.idle, trickle.out, trickle.through),
+        fix=land_on_common(context, lead),
     )
 
 
@@ -115,33 +127,25 @@ def _what_comes_of_it(context: CheckContext, trickle: Trickle) -> str:
     return f"it sleeps{left}" if asleep else "it works only as long as that is too little to work them"
 
 
-def _evidence(context: CheckContext, trickle: Trickle) -> Evidence:
-    """With nothing called for a meter across the load reads what the trickle leaves there."""
-    across = max(trickle.through, key=lambda device: (context.idle.elements[device.name].volts or 0.0, device.name))
-    for terminal in context.wired.members(trickle.out):
-        if part_of(terminal) == across.part and terminal in context.terminals:
-            common = common_beside(context, terminal)
-            if common not in (None, terminal):
-                return measured(context, context.idle, terminal, common)
-    return Evidence()
+def _called(context: CheckContext, found: CalledThrough) -> Finding:
+    out = found.missing.terminals[0]
+    lead = lead_on(context, out)
+    through = sorted({f"{plain(device.inner)} of {context.label_of(device.part)}" for device in found.through})
+    return Finding(
+        rule=NAME,
+        severity="danger" if found.burns else SEVERITY,
+        subjects=(*(f"part:{part}" for part in sorted(found.missing.parts())), f"terminal:{out}", *_named(lead)),
+        message=(
+            f"{context.name_of(out)} goes back through {' and '.join(through)}, not to common: "
+            f"{when_words(context, found.point)} that is taken for a call, and {effects_words(found.effects)} runs "
+            f"that nobody asked for."
+        ),
+        why="What the load draws goes through the other load too, and enough of it is a call.",
+        situation=found.point.situation,
+        evidence=shown_through(context, found.point, out, found.through),
+        fix=land_on_common(context, lead),
+    )
 
 
-def _lead(context: CheckContext, trickle: Trickle) -> list[tuple[str, int]]:
-    """Return the conductor on the control's common, with the index of its far end, where it is a single one."""
-    landed = context.wiring.landed_on(trickle.out) if trickle.missing is not None else []
-    return [(conductor, 1 - index) for conductor, index in landed] if len(landed) == 1 else []
-
-
-def _fix(context: CheckContext, lead: list[tuple[str, int]]) -> Fix | None:
-    """Land the far end on common, in the place where it is now if it can be."""
-    for conductor, index in lead:
-        end = context.layout.conductors[conductor].ends[index]
-        goals = [
-            node
-            for winding in context.windings
-            for node in context.wired.members(winding.common)
-            if context.function_of(node) == "common" and has_room(context, node)
-        ]
-        if isinstance(end, str) and goals and len(context.windings) == 1:
-            return land(context, conductor, index, best_goal(context, end, sorted(goals)))
-    return None
+def _named(lead: Iterable[Lead]) -> list[str]:
+    return [f"conductor:{conductor}" for conductor, _ in lead]

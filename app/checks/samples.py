@@ -136,6 +136,13 @@ def gas_and_cooling(wires: Wires | None = None, parts: Parts | None = None) -> L
     return _system(_GAS_PARTS, _GAS_WIRES, parts, wires)
 
 
+def with_humidifier(wires: Wires | None = None) -> Layout:
+    """A furnace, cooling, and a humidifier that a humidity control of its own calls."""
+    control = {"kind": "humidity-control", "settings": {"fan_with_humidity": False}}
+    every: Wires = {"w9": "fb.R hc.R", "w10": "hc.H hu.H", "w11": "hu.C fb.C", **(wires or {})}
+    return gas_and_cooling(every, {"hc": control, "hu": "humidifier"})
+
+
 def heat_pump(wires: Wires | None = None, parts: Parts | None = None) -> Layout:
     """A heat pump over an air handler with electric heat, and an electronic thermostat."""
     return _system(_PUMP_PARTS, _PUMP_WIRES, parts, wires)

@@ -15,6 +15,7 @@ SPEAKS_TOO = {
     "call-without-effect/one-root-cause-only": ["supply-side-unpowered"],
     "supply-jumper-missing/second-supply-lead-not-run": ["supply-side-unpowered"],
     "power-through-loads/common-not-landed-at-all": ["thermostat-without-common"],
+    "power-through-loads/only-the-fan-runs": ["common-path-missing"],
     "sources-joined/commons-joined-only": ["commons-joined"],
     "temporary-jumper-fitted/lead-on-the-wrong-screw": ["load-without-call"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],

@@ -19,7 +19,7 @@ BUILT_IN: dict[str, tuple[str, str, str]] = {
     "salt-store-float-gone-around": ("danger", "safety-bypassed", "conductor:w10"),
     "weigh-house-wire-left-on": ("danger", "temporary-jumper-fitted", "conductor:w9"),
     "dye-works-wrong-tap": ("warning", "primary-tap-wrong", "part:xf"),
-    "print-shop-heat-for-water": ("warning", "common-path-missing", "terminal:hu.C"),
+    "print-shop-heat-for-water": ("danger", "power-through-loads", "terminal:hu.C"),
 }
 """The one mistake that each faulty demo has: severity, rule, and a subject that a technician would point at."""
 

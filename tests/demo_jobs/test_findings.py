@@ -27,19 +27,10 @@ def test_a_faulty_demo_has_exactly_the_fault_that_was_built_in(name: str) -> Non
     assert subject in found.findings[0].subjects
 
 
-BY_HAND = {
-    "print-shop-heat-for-water": [
-        {"op": "replace", "path": "/layouts/as-left/conductors/w11/ends/1", "value": "fb.C"},
-    ],
-}
-"""Cures of faults for which a person has to choose the screw, so that none is offered."""
-
-
 @pytest.mark.parametrize("name", sorted(BUILT_IN))
 def test_the_cure_leaves_a_sound_job(name: str) -> None:
-    offered = report(name, "as-left").findings[0].fix
-    assert (offered is None) == (name in BY_HAND)
-    cure = offered or BY_HAND[name]
+    cure = report(name, "as-left").findings[0].fix
+    assert cure is not None
     cured = job_from_document(apply_patch(json.loads(text_of(name)), cure).document)
     assert grave(check_layout(cured, "as-left", catalogue_for(cured))) == []
 

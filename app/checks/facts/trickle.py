@@ -12,7 +12,8 @@ from app.checks.facts.inside import BURNING, SUPPLY_FUNCTIONS
 from app.checks.facts.joins import Device
 from app.checks.facts.strain import bridges
 
-_AT_WORK = ("pulled-in", "on")
+AT_WORK = ("pulled-in", "on")
+"""The states of a coil that has pulled in and of an input that sees a call."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def is_awake(context: CheckContext, trickle: Trickle) -> bool:
 
 def worked_by(context: CheckContext, trickle: Trickle) -> tuple[Device, ...]:
     """Return what the trickle works at rest: coils that have pulled in, inputs that see a call."""
-    return tuple(each for each in trickle.through if context.idle.elements[each.name].state in _AT_WORK)
+    return tuple(each for each in trickle.through if context.idle.elements[each.name].state in AT_WORK)
 
 
 def false_heat(context: CheckContext, trickle: Trickle) -> list[str]:
@@ -66,7 +67,7 @@ def _by_wiring(context: CheckContext) -> Iterator[Trickle]:
         if not is_control_alone(context, missing):
             continue
         own = {each.device.name for each in missing.stranded}
-        through = tuple(device for device in _returning_from(context, missing.terminals[0]) if device.name not in own)
+        through = tuple(device for device in returning_from(context, missing.terminals[0]) if device.name not in own)
         for each in missing.stranded:
             if through and each.device.inner in context.inside(each.device.part).awake_by:
                 yield Trickle(each.device.part, each.device, each.common, through, missing)
@@ -84,7 +85,7 @@ def _by_make(context: CheckContext) -> Iterator[Trickle]:
             if len(letters) == 2 and len(calls) == 1 and _has_supply(context, part, letters):
                 device = next(each for each in context.wiring.devices if each.name == f"{part}.{inner}")
                 out = f"{part}.{calls[0]}"
-                through = tuple(each for each in _returning_from(context, out) if each.name != device.name)
+                through = tuple(each for each in returning_from(context, out) if each.name != device.name)
                 if through:
                     yield Trickle(part, device, out, through, None)
 
@@ -93,7 +94,7 @@ def _has_supply(context: CheckContext, part: str, letters: tuple[str, ...]) -> b
     return any(context.function_of(f"{part}.{letter}") in SUPPLY_FUNCTIONS for letter in letters)
 
 
-def _returning_from(context: CheckContext, terminal: str) -> list[Device]:
+def returning_from(context: CheckContext, terminal: str) -> list[Device]:
     """Return the devices between the island of a terminal and the common side of a source, at rest."""
     same = context.at_rest.same
     network = context.network_of(terminal.partition(".")[0])

@@ -1,13 +1,21 @@
-"""How the lack of a common shows on a meter and what mends it, for the two rules that speak of it."""
+"""How the lack of a common shows on a meter and what mends it, for the rules that speak of it."""
 
 from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
 
 from app.checks.context import CheckContext
 from app.checks.facts.commons import MissingCommon, Stranded
 from app.checks.facts.islands import Islands
-from app.checks.facts.probes import measured
+from app.checks.facts.joins import Device
+from app.checks.facts.probes import common_beside, measured
 from app.checks.finding import Evidence
-from app.checks.fixes import Fix, join_to
+from app.checks.fixes import Fix, best_goal, has_room, join_to, land
+from app.circuit.operating_point import OperatingPoint
+from app.job.names import part_of
+
+Lead = tuple[str, int]
+"""A conductor, and the index of the end that is meant."""
 
 
 def ways_back_words(context: CheckContext, missing: MissingCommon) -> str:
@@ -31,6 +39,38 @@ def fix_of(context: CheckContext, missing: MissingCommon) -> Fix | None:
     common = missing.windings[0].common
     goals = [node for node in context.wired.members(common) if context.function_of(node) == "common"]
     return join_to(context, missing.terminals[0], goals)
+
+
+def shown_through(context: CheckContext, point: OperatingPoint, out: str, through: Iterable[Device]) -> Evidence:
+    """Return the evidence at a load that serves as the way back of ``out``: the volts that are left across it."""
+    across = max(through, key=lambda device: (point.elements[device.name].volts or 0.0, device.name))
+    for terminal in context.wired.members(out):
+        if part_of(terminal) == across.part and terminal in context.terminals:
+            common = common_beside(context, terminal)
+            if common not in (None, terminal):
+                return measured(context, point, terminal, common)
+    return Evidence()
+
+
+def lead_on(context: CheckContext, terminal: str) -> list[Lead]:
+    """Return the conductor on a terminal, with the index of its far end, where it is a single one."""
+    landed = context.wiring.landed_on(terminal)
+    return [(conductor, 1 - index) for conductor, index in landed] if len(landed) == 1 else []
+
+
+def land_on_common(context: CheckContext, lead: Sequence[Lead]) -> Fix | None:
+    """Land the far end of a lead on common, in the place where it is now if it can be."""
+    for conductor, index in lead:
+        end = context.layout.conductors[conductor].ends[index]
+        goals = [
+            node
+            for winding in context.windings
+            for node in context.wired.members(winding.common)
+            if context.function_of(node) == "common" and has_room(context, node)
+        ]
+        if isinstance(end, str) and goals and len(context.windings) == 1:
+            return land(context, conductor, index, best_goal(context, end, sorted(goals)))
+    return None
 
 
 def _is_hot(context: CheckContext, stranded: Stranded, islands: Islands) -> bool:
