@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from itertools import product
+from typing import cast
 
 from app.circuit.answering import operating_point
 from app.circuit.broken_layout import broken_layout, changes_layout
@@ -22,6 +23,8 @@ from app.circuit.union import Union
 from app.circuit.view import RestViews, View, Views, view_of
 from app.job.names import part_of
 
+MOST_ENDS_KEPT = 500
+"""Ends of larger batches, as those of many faults, are not kept with the network."""
 MOST_PHASES_TRIED = 4
 """Of more sources than this with unknown phases, only these are tried both ways in every combination."""
 
@@ -34,6 +37,7 @@ class Slot:
     network: Network
     scenes: list[Scene]
     offset: int
+    key: Hashable
     ends: Ends | None = None
     first: int = 0
     found: View | None = None
@@ -51,6 +55,20 @@ class Slot:
     def settles(self) -> bool:
         """Return whether every scene has one end; to be asked once all has settled."""
         return all(self._ends().settles(self.first + at) for at in range(len(self.scenes)))
+
+    def settle(self, ends: Ends, first: int) -> None:
+        """Note where its scenes are among what has settled, for others who ask this network the same."""
+        self.ends, self.first = ends, first
+        if len(ends.scenes) <= MOST_ENDS_KEPT:
+            self.network.made["ends", self.key] = ends, first
+
+    def recall(self) -> bool:
+        """Take what came of the same scenes before; return whether they had settled."""
+        kept = self.network.made.get(("ends", self.key))
+        if kept is None:
+            return False
+        self.ends, self.first = cast("tuple[Ends, int]", kept)
+        return True
 
     def view(self) -> View:
         """Return what came of it; to be asked once all has settled."""
@@ -144,15 +162,14 @@ class Batch:
         """Settle everything that was asked."""
         by_network: dict[int, list[Slot]] = {}
         for slot in self.slots.values():
-            by_network.setdefault(id(slot.network), []).append(slot)
+            if not slot.recall():
+                by_network.setdefault(id(slot.network), []).append(slot)
         for slots in by_network.values():
-            scenes: list[Scene] = []
+            ends = Ends(slots[0].network, [scene for slot in slots for scene in slot.scenes], self.solver)
+            first = 0
             for slot in slots:
-                slot.first = len(scenes)
-                scenes += slot.scenes
-            ends = Ends(slots[0].network, scenes, self.solver)
-            for slot in slots:
-                slot.ends = ends
+                slot.settle(ends, first)
+                first += len(slot.scenes)
 
     def answer(self, asked: Asked) -> OperatingPoint:
         """Return the operating point of a situation, once its networks have settled."""
@@ -186,10 +203,11 @@ class Batch:
             scene_of(network, circuit.layout, situation, faults, phases)
             for phases in _phases(network, circuit, situation, faults)
         ]
-        key = (id(network), *((s.cast, s.figures, s.supply, s.opened, s.joins) for s in scenes))
+        asked = tuple((s.cast, s.figures, s.supply, s.opened, s.joins) for s in scenes)
+        key = (id(network), asked)
         found = self.slots.get(key)
         if found is None:
-            found = self.slots[key] = Slot(circuit, network, scenes, circuit.offset_of(network))
+            found = self.slots[key] = Slot(circuit, network, scenes, circuit.offset_of(network), asked)
         return found
 
 

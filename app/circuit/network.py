@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import accumulate
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Coil, Element, Source, Terminal
 from app.circuit.impedance import wire_ohms
+from app.circuit.kept_networks import kept_network
 from app.circuit.linear import Solution
 from app.circuit.plan import Plan, plan_elimination
 from app.circuit.template import Template, template_of
@@ -162,7 +164,7 @@ def build_circuit(layout: Layout, catalogue: Catalogue, frequency_hz: int = 60) 
         if landed:
             conductors[network_of[part_of(landed[0])]].append(name)
     networks = tuple(
-        _compile(number, parts, own, layout, catalogue)
+        kept_network(number, parts, own, layout, catalogue, partial(_compile, number, parts, own, layout, catalogue))
         for number, (parts, own) in enumerate(zip(groups, conductors, strict=True))
     )
     elements = {

@@ -20,13 +20,13 @@ from app.checks.outcome import groups_of
 from app.circuit.batch.fault_table import FaultTable
 from app.circuit.fault_points import FaultSet, fault_points, with_faults
 from app.circuit.netlist import netlist
-from app.circuit.network import build_circuit
 from app.circuit.outcomes import outcomes_of
 from app.circuit.pure import solve_each
 from app.circuit.situation import Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
 from tests.circuit.every_fault import likely_faults
+from tests.figures.anew import circuit_anew
 from tests.figures.jobs import DUAL_FUEL, opened
 from tests.figures.measure import yardstick
 
@@ -84,14 +84,14 @@ def figures() -> Iterator[str]:
     some = random.Random("decks of the batch").sample(situations, DECKS)
 
     def table(asked: list[Situation]) -> None:
-        settled = fault_points(build_circuit(layout, job.catalogue), asked, faults)
+        settled = fault_points(circuit_anew(layout, job.catalogue), asked, faults)
         assert isinstance(settled, FaultTable)
         settled.make_ready()
 
     def pure() -> None:
-        solve_all_with(solve_each, build_circuit(layout, job.catalogue), some)
+        solve_all_with(solve_each, circuit_anew(layout, job.catalogue), some)
 
-    circuit = build_circuit(layout, job.catalogue)
+    circuit = circuit_anew(layout, job.catalogue)
     decks = [netlist(circuit, situation) for situation in some]
     table(calls)
     arrays_s, calls_s, pure_s, ngspice_s = [], [], [], []
@@ -121,12 +121,10 @@ def _outcomes() -> Iterator[str]:
     job = opened(DUAL_FUEL)
     layout = job.job.layouts["as-left"]
     asked: list[Situation] = [
-        each.situation() for group in groups_of(build_circuit(layout, job.catalogue)) for each in group.looked_at()
+        each.situation() for group in groups_of(circuit_anew(layout, job.catalogue)) for each in group.looked_at()
     ]
-    seconds = median(
-        cpu_seconds(lambda: outcomes_of(build_circuit(layout, job.catalogue), asked)) for _ in range(TURNS)
-    )
-    found = len(outcomes_of(build_circuit(layout, job.catalogue), asked))
+    seconds = median(cpu_seconds(lambda: outcomes_of(circuit_anew(layout, job.catalogue), asked)) for _ in range(TURNS))
+    found = len(outcomes_of(circuit_anew(layout, job.catalogue), asked))
     yield (
         f"{len(asked)} situations of a check sorted into {found} outcomes: {seconds * 1e3:.1f} ms, "
         f"{seconds / len(asked) * 1e6:.0f} µs each"
