@@ -14,7 +14,7 @@ from app.checks.samples import gas_and_cooling, with_wires
 from app.job.model import Layout
 from app.job.patch import apply_patch
 from app.job.reading import document_of, job_from_document
-from app.job.sketch import sketch_job
+from app.job.sketch import sketch, sketch_job
 
 SPARES = gas_and_cooling({f"w2{number}": "- -" for number in range(5)})
 
@@ -82,3 +82,11 @@ def test_loose_ends_are_told_one_by_one_and_unseen_ones_together() -> None:
     layout = gas_and_cooling({"w20": "fb.C -", "w21": "fb.G -", "w22": "ou.C ?", "w23": "xf.C ?"})
     found = [(each.severity, len(each.subjects)) for each in folded(layout) if each.rule == "conductor-end-unlanded"]
     assert found == [("warning", 2), ("warning", 2), ("note", 4)]
+
+
+def test_two_paths_that_are_not_computed_are_told_in_one_sentence() -> None:
+    parts = {"ma": "millivolt-thermostat", "va": "millivolt-valve", "mb": "millivolt-thermostat", "vb": "millivolt-valve"}
+    named = {name: {"kind": kind, "label": name.upper()} for name, kind in parts.items()}
+    (note,) = folded(sketch(named, "w1: ma.T1 va.TH", "w2: ma.T2 va.TP", "w3: mb.T1 vb.TH", "w4: mb.T2 vb.TP"))
+    assert note.message == "What is asked over 2 paths is not computed here and was not checked: MA and VA and MB and VB."
+    assert note.subjects == ("part:ma", "part:va", "part:mb", "part:vb")

@@ -54,6 +54,7 @@ SEVERITIES = {
     "primary-tap-wrong": "warning",
     "situation-limit-reached": "note",
     "part-unidentified": "note",
+    "path-not-computed": "note",
     "signal-lead": "note",
     "spare-unlabelled": "note",
     "insulation-misleads": "note",
