@@ -13,6 +13,7 @@ from functools import cached_property
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import EffectName, Function
+from app.circuit.lazy import Lazy
 from app.circuit.network import EARTH, Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.explain.nets import SUPPLIES, Nets, Region
@@ -62,7 +63,7 @@ ONLY_BY_FUNCTION: tuple[tuple[Function, RoleName], ...] = (
 def roles_of(
     layout: Layout, catalogue: Catalogue, circuit: Circuit, points: Sequence[OperatingPoint]
 ) -> Mapping[str, Role]:
-    """Return the role of every conductor, by id.
+    """Return the role of every conductor, by id; each is worked out when it is first asked for.
 
     Args:
         layout: the layout, as ``circuit`` was built from it.
@@ -72,11 +73,11 @@ def roles_of(
     """
     judge = _Judge(circuit)
     hot = hot_in(circuit, points)
-    return {name: judge.role(name, hot[name]) for name in layout.conductors}
+    return Lazy(layout.conductors, lambda name: judge.role(name, hot[name]))
 
 
 def hot_in(circuit: Circuit, points: Iterable[OperatingPoint]) -> Mapping[str, tuple[str, ...]]:
-    """Return for each conductor the situations in which it is hot: ``idle``, else calls as ``tc=cool-1``.
+    """Return for each conductor, when it is asked for, the situations in which it is hot: ``idle``, ``tc=cool-1``.
 
     Calls of controls in other networks are left out: they never reach it.
     """
@@ -89,12 +90,13 @@ def hot_in(circuit: Circuit, points: Iterable[OperatingPoint]) -> Mapping[str, t
             everywhere.append((IDLE, point))
         for network in sorted({circuit.network_of[part] for part, _ in calls if part in circuit.network_of}):
             by_network.setdefault(network, []).append((said, point))
-    found: dict[str, tuple[str, ...]] = {}
-    for name, conductor in circuit.layout.conductors.items():
-        landed = conductor.landed()[:1]
+
+    def hot(name: str) -> tuple[str, ...]:
+        landed = circuit.layout.conductors[name].landed()[:1]
         here = [*everywhere, *(by_network.get(circuit.network_of[part_of(landed[0])], ()) if landed else ())]
-        found[name] = tuple(dict.fromkeys(said for said, point in here for end in landed if _is_hot(point, end)))
-    return found
+        return tuple(dict.fromkeys(said for said, point in here for end in landed if _is_hot(point, end)))
+
+    return Lazy(circuit.layout.conductors, hot)
 
 
 def _is_hot(point: OperatingPoint, terminal: str) -> bool:

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from app.catalogue.kind import CallName
 from app.checks.context import CheckContext
-from app.explain.roles import RoleName, roles_of
+from app.explain.role import Role, RoleName
+from app.explain.roles import roles_of
 
 CUSTOMARY: Mapping[str, frozenset[RoleName]] = {
     "RD": frozenset({"supply"}),
@@ -106,8 +107,9 @@ def _swapped(context: CheckContext, name: str, colour: str) -> Misled | None:
         if other == name or insulation.partition("/")[0] in ("", colour) or not _may_do(context, other, colour):
             continue
         roles = context.once(_roles)
-        if roles[other] in CUSTOMARY[colour] and roles[name] not in CUSTOMARY[colour] | {"common"}:
-            return Misled(name, colour, _does_words(roles[name]), other)
+        does = roles[name].name
+        if roles[other].name in CUSTOMARY[colour] and does not in CUSTOMARY[colour] | {"common"}:
+            return Misled(name, colour, _does_words(does), other)
     return None
 
 
@@ -123,10 +125,9 @@ def _cores(context: CheckContext) -> Mapping[str, list[str]]:
     return found
 
 
-def _roles(context: CheckContext) -> Mapping[str, RoleName]:
+def _roles(context: CheckContext) -> Mapping[str, Role]:
     """Worked out only where a colour is in doubt: roles cost more than everything else here."""
-    roles = roles_of(context.layout, context.catalogue, context.circuit, context.points)
-    return {name: role.name for name, role in roles.items()}
+    return roles_of(context.layout, context.catalogue, context.circuit, context.points)
 
 
 def _may_do(context: CheckContext, name: str, colour: str) -> bool:
