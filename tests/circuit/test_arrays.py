@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from contextlib import suppress
 
 import pytest
@@ -22,6 +23,7 @@ from app.circuit.settling import best_solver, settle_in_rounds
 from app.circuit.situation import Fault, Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
+from app.circuit.state import Question
 from app.job.model import Layout
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
@@ -157,3 +159,25 @@ def test_both_ways_agree_on_a_knife_edge(case: tuple[Layout, Situation], which: 
         situations = [situation.model_copy(update={"supply_percent": min(each, 200.0)}) for each in near]
         together(layout, CATALOGUE, situations)
         assert largest_difference(layout, CATALOGUE, situations) <= 26.4e-9
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(layouts_and_situations(), st.randoms(use_true_random=False))
+def test_the_last_node_of_a_component_is_a_common_wherever_it_holds_one(
+    case: tuple[Layout, Situation], chance: random.Random
+) -> None:
+    """Others take the last node as the reference of its component, in every way of solving."""
+    layout, situation = case
+    for network in build_circuit(layout, CATALOGUE).networks:
+        scene = scene_of(network, layout, situation, NOTHING, {})
+        on, _ = scene.cast.outcome(0, 0, scene.cast.rest_memory())
+        commons = {network.branches[source.slot].nodes[1] for source in scene.figures.sources} | {network.earth}
+        questions = []
+        for added in range(4 if network.size > 1 else 0):
+            pairs = [sorted(chance.sample(range(network.size), 2)) for _ in range(min(added, 2))]
+            questions.append(Question(scene.figures, on, tuple(sorted((a, b, 2.0) for a, b in pairs))))
+        for way in (solve_each, arrays.solve_together):
+            for solution in way(network, questions) if questions else ():
+                assert all(solution.volts[root] == 0 for root in solution.root)
+                for node in commons:
+                    assert solution.root[node] in commons
