@@ -10,10 +10,11 @@ from app.commands.job_file import add_job, add_layout
 from app.commands.output import add_format, print_columns, print_json
 from app.commands.situation_options import add_situation, situation_words
 from app.job.refusal import Refused
+from app.sequence.change import Change
 from app.sequence.change_text import read_changes
 from app.sequence.document import run_document
 from app.sequence.run import Run, run_sequence
-from app.sequence.telling import clock_words, end_words, lines_of, warning_words
+from app.sequence.telling import clock_words, end_words, lines_of, runs_words, warning_words
 
 ONE_HOUR_S = 3600.0
 
@@ -31,7 +32,11 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--for", dest="for_s", type=float, default=ONE_HOUR_S, metavar="SECONDS", help="when to cut it off (3600)"
     )
-    parser.add_argument("--all", action="store_true", help="tell of every contact and input too")
+    parser.add_argument(
+        "--all",
+        action="store_true",
+        help="tell of every contact and input too",
+    )
     add_layout(parser)
     add_format(parser)
     add_situation(parser)
@@ -39,28 +44,28 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 def _run(args: argparse.Namespace) -> int:
     what = asked(args)
-    run = _played(args, what)
+    run, changes = _played(args, what)
     if args.format == "json":
         print_json(run_document(run))
         return 0
     print(f"{what.job.job.title}\nLayout {what.layout}, has long stood: {situation_words(args)}\n")
     rows = [["min:s", "part", "what", "now", "because of"]]
-    rows += (list(line) for line in lines_of(run, what.circuit, everything=args.all))
+    rows += (list(line) for line in lines_of(run, what.circuit, changes, everything=args.all))
     if len(rows) > 1:
         print_columns(rows)
-    else:
+    if not run.events:
         print(f"Nothing moves from 0:00 to {clock_words(args.for_s)}.")
     print()
-    for sentence in (*warning_words(run), end_words(run)):
+    for sentence in (runs_words(run), *warning_words(run), end_words(run)):
         print(sentence)
     return 0
 
 
-def _played(args: argparse.Namespace, what: Asked) -> Run:
+def _played(args: argparse.Namespace, what: Asked) -> tuple[Run, list[Change]]:
     try:
         layout = what.job.job.layouts[what.layout]
         changes = read_changes(args.at, layout, what.job.catalogue, what.situation)
-        return run_sequence(what.circuit, changes, args.for_s, what.situation)
+        return run_sequence(what.circuit, changes, args.for_s, what.situation), changes
     except Refused as refused:
         raise BadInput(f"{args.job}: layout {what.layout}: sequence", refused) from refused
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from app.catalogue.kind import Contact, Input, JumperElement
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.network import Circuit
+from app.sequence.change import Change
 from app.sequence.event import CHANGE, TIMER, Event
+from app.sequence.moments import milliseconds
 from app.sequence.run import Run
 
 
@@ -19,19 +21,39 @@ def clock_words(seconds: float) -> str:
     return f"{minutes}:{whole:02d}" + (f".{tenth}" if tenth else "")
 
 
-def lines_of(run: Run, circuit: Circuit, *, everything: bool = False) -> Iterator[tuple[str, str, str, str, str]]:
-    """Yield (when, part, what, what it has become, because of what) for each event.
+Line = tuple[str, str, str, str, str]
+"""When, part, what, what it has become, because of what."""
+
+
+def lines_of(run: Run, circuit: Circuit, changes: Sequence[Change] = (), *, everything: bool = False) -> Iterator[Line]:
+    """Yield a line for each change from outside, and for each event behind those of its instant.
 
     Args:
         run: the run.
         circuit: its layout.
-        everything: contacts, jumpers and inputs too; without them a line is told of what hums, burns or turns, and of
-            the states in between.
+        changes: those of the run; the lines of a change have no cause.
+        everything: all contacts, jumpers and inputs too; without them a line is told of what hums, burns or turns, of
+            the states in between, and of the contacts and inputs by which that begins.
     """
-    for event in run.events:
-        if everything or not _is_small(event, circuit):
+    told = set(range(len(run.events))) if everything else _worth_telling(run.events, circuit)
+    ahead = sorted(changes, key=lambda change: milliseconds(change.at_s))
+    for at, event in enumerate(run.events):
+        while ahead and milliseconds(ahead[0].at_s) <= milliseconds(event.at_s):
+            yield from _change_lines(ahead.pop(0))
+        if at in told:
             part, words = _subject(event.what)
             yield clock_words(event.at_s), part, words, plain(event.now), _because(event.cause, part)
+    for change in ahead:
+        yield from _change_lines(change)
+
+
+def runs_words(run: Run) -> str:
+    """Return what runs at the end, as a sentence."""
+    point = run.moments[-1].point
+    runs = _effects_words(point.effects)
+    unknown = _effects_words(point.effects_in_doubt)
+    said = f"Then runs: {runs}." if runs else "Then nothing runs."
+    return f"{said} Not known: {unknown}." if unknown else said
 
 
 def end_words(run: Run) -> str:
@@ -58,6 +80,57 @@ def warning_words(run: Run) -> Iterator[str]:
             yield f"At {clock_words(at_s)} no settled state was found ({elements})."
     for assumed in run.assumes:
         yield f"Taken for granted: {assumed}."
+
+
+def _effects_words(effects: Iterable[tuple[str, str]]) -> str:
+    return _joined(f"{part} {effect_words(effect)}" for part, effect in effects)
+
+
+def _change_lines(change: Change) -> Iterator[Line]:
+    """Yield what a change makes otherwise, a line each."""
+    for part, what, now in _made_otherwise(change):
+        yield clock_words(change.at_s), part, what, now, ""
+
+
+def _made_otherwise(change: Change) -> Iterator[tuple[str, str, str]]:
+    for part, calls in change.calls.items():
+        yield part, "calls", " and ".join(calls) or "nothing more"
+    for name, value in change.set.items():
+        part, _, own = name.partition(".")
+        yield part, f"{plain(own)} is put", plain(str(value))
+    for supply, now in change.mains.items():
+        yield "", f"supply {supply} is switched", now
+    if change.supply_percent is not None:
+        yield "", "supply goes to", f"{change.supply_percent:g} %"
+    if change.outdoor_c is not None:
+        yield "", "outdoors it gets", f"{change.outdoor_c:g} °C"
+    for fault in change.faults:
+        yield "", plain(fault.is_), _joined([fault.at] if isinstance(fault.at, str) else fault.at)
+
+
+def _worth_telling(events: Sequence[Event], circuit: Circuit) -> set[int]:
+    """Return the places of what a person sees and hears, and of the contacts and inputs by which that begins."""
+    causes = list(_causes(events))
+    told: set[int] = set()
+    begun: set[int] = set()
+    for at, event in enumerate(events):
+        if not _is_small(event, circuit):
+            told.add(at)
+        elif event.cause.startswith(CHANGE) or causes[at] in begun:
+            begun.add(at)
+    for at in reversed(range(len(events))):
+        cause = causes[at]
+        if at in told and cause is not None and cause in begun:
+            told.add(cause)
+    return told
+
+
+def _causes(events: Sequence[Event]) -> Iterator[int | None]:
+    """Yield for each event the place of the earlier event of its instant that moved it."""
+    last: dict[tuple[float, str], int] = {}
+    for at, event in enumerate(events):
+        yield last.get((event.at_s, event.cause))
+        last[event.at_s, event.what] = at
 
 
 def _is_small(event: Event, circuit: Circuit) -> bool:
