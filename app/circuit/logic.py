@@ -146,18 +146,20 @@ class PartScene:
     def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory] | None:
         """Return what may be remembered after any number of passes in which what is in doubt went either way.
 
-        None where that is too much to look at.
+        None where that is too much to look at. Where what is in doubt has no say in it, the memory is on its way and
+        not in doubt: then it is what it is.
         """
         found = [memory]
+        has_a_say = False
         most = (MOST_TRIED if self.phases is None else MOST_TRIED_AT_INSTANT) >> doubt.bit_count()
         for before in found:
             if len(found) > most:
                 return None
-            for each in _each(bits, doubt) if memory else ():
-                after = self.outcome(each, before).memory
-                if after not in found:
-                    found.append(after)
-        return found
+            after = dict.fromkeys(self.outcome(each, before).memory for each in _each(bits, doubt)) if memory else {}
+            has_a_say = has_a_say or len(after) > 1
+            found += (each for each in after if each not in found)
+        # A clock that what is in doubt has not moved may all the same run out before it is looked at again.
+        return found if has_a_say or self.phases is not None else [memory]
 
     def in_doubt(self, bits: int, memory: Memory, doubt: int) -> int:
         """Return the contacts (bits by slot) whose position depends on what is in ``doubt``."""

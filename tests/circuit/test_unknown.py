@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from app.catalogue.builtin import builtin_catalogue
 from app.circuit.meter import read
+from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
+from app.circuit.solve import solve
 from app.job.model import Conductor, Layout, UnknownEnd
+from app.job.sketch import sketch as builtin_sketch
 from tests.circuit.bench import asking, sketch, solved
 
 
@@ -121,3 +125,16 @@ def test_what_was_not_seen_may_join_what_otherwise_floats() -> None:
     assert point.component["xa.R"] in point.could_meet
     assert point.component["xb.R"] in point.could_meet
     assert point.component["xc.R"] not in point.could_meet
+
+
+@pytest.mark.parametrize(("unseen", "valve"), [("fb.Y", "pulled-in"), ("fb.W", "unknown")])
+def test_what_a_board_remembers_is_in_doubt_only_where_the_unseen_has_a_say_in_it(unseen: str, valve: str) -> None:
+    # The board remembers that it has purged; the call for cooling, which nobody knows, has nothing to do with that.
+    parts = {"xf": "control-transformer", "fb": "furnace-board"}
+    wires = ["xf.R fb.XF", "xf.C fb.C", *(["fb.R fb.W"] if unseen != "fb.W" else [])]
+    layout = builtin_sketch(parts, *wires)
+    unseen_end = Conductor(ends=(unseen, UnknownEnd(unknown="behind the wall")))
+    layout = layout.model_copy(update={"conductors": {**layout.conductors, "u1": unseen_end}})
+    point = solve(build_circuit(layout, builtin_catalogue()), Situation())
+    assert point.elements["fb.cool_call" if unseen == "fb.Y" else "fb.heat_call"].state == "unknown"
+    assert point.elements["fb.gas_valve"].state == valve

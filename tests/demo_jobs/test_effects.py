@@ -110,7 +110,7 @@ BY_CALL: dict[tuple[str, str], dict[str, str]] = {
         "tc=cool-1": f"fr:indoor-fan {COOLING}",
         "tc=heat-1": FURNACE,
     },
-    ("toll-cottage-shared-conductor", "as-found"): {"tc=fan": "", "tc=cool-1": "", "tc=heat-1": ""},
+    ("toll-cottage-shared-conductor", "as-found"): {"tc=fan": "", "tc=cool-1": "", "tc=heat-1": FURNACE},
     ("toll-cottage-shared-conductor", "as-left"): {
         "tc=fan": "fb:indoor-fan",
         "tc=cool-1": f"fb:indoor-fan {COOLING}",
