@@ -42,7 +42,8 @@ class Timer:
 class Watch:
     """One pass over the states of a part: phases and memory before, and what comes of it.
 
-    ``asks`` gives for each timer whether its inner term holds (and, for a sum, is counted), ``says`` what the timer answers, ``after`` its memory.
+    ``asks`` gives for each timer whether its inner term holds (and, for a sum, is counted), ``says`` what the timer
+    answers, ``after`` its memory.
     """
 
     __slots__ = ("after", "asks", "before", "phases", "says")
