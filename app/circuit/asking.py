@@ -204,7 +204,8 @@ class Batch:
             for phases in _phases(network, circuit, situation, faults)
         ]
         asked = tuple((s.cast, s.figures, s.supply, s.opened, s.joins) for s in scenes)
-        key = (id(network), asked)
+        # Two circuits may share a kept network, but each numbers its components in its own way.
+        key = (id(circuit), id(network), asked)
         found = self.slots.get(key)
         if found is None:
             found = self.slots[key] = Slot(circuit, network, scenes, circuit.offset_of(network), asked)
