@@ -85,8 +85,15 @@ def test_loose_ends_are_told_one_by_one_and_unseen_ones_together() -> None:
 
 
 def test_two_paths_that_are_not_computed_are_told_in_one_sentence() -> None:
-    parts = {"ma": "millivolt-thermostat", "va": "millivolt-valve", "mb": "millivolt-thermostat", "vb": "millivolt-valve"}
+    parts = {
+        "ma": "millivolt-thermostat",
+        "va": "millivolt-valve",
+        "mb": "millivolt-thermostat",
+        "vb": "millivolt-valve",
+    }
     named = {name: {"kind": kind, "label": name.upper()} for name, kind in parts.items()}
     (note,) = folded(sketch(named, "w1: ma.T1 va.TH", "w2: ma.T2 va.TP", "w3: mb.T1 vb.TH", "w4: mb.T2 vb.TP"))
-    assert note.message == "What is asked over 2 paths is not computed here and was not checked: MA and VA and MB and VB."
+    assert (
+        note.message == "What is asked over 2 paths is not computed here and was not checked: MA and VA and MB and VB."
+    )
     assert note.subjects == ("part:ma", "part:va", "part:mb", "part:vb")
