@@ -1,8 +1,9 @@
 """A layout compiled once: what is always joined becomes one node, everything else a branch between two nodes.
 
 Parts that no conductor could couple lie in different networks, which never influence each other; earth, which joins
-networks in a single node, carries nothing between them. *Points* are terminals and inner nodes (``part.NODE``) and
-earth; *nodes* are sets of points that are always joined.
+networks in a single node, carries nothing between them. Only where something unseen could reach earth are the grounded
+networks one, because the unseen could be a second way between them. *Points* are terminals and inner nodes
+(``part.NODE``) and earth; *nodes* are sets of points that are always joined.
 """
 
 from __future__ import annotations
@@ -156,17 +157,13 @@ def build_circuit(layout: Layout, catalogue: Catalogue, frequency_hz: int = 60) 
         layout: a layout that fits the catalogue (see ``app.catalogue.structure``).
         frequency_hz: of the line; admittances do not depend on it, a netlist does.
     """
-    groups = coupled_parts(layout)
-    network_of = {part: number for number, parts in enumerate(groups) for part in parts}
-    conductors: list[list[str]] = [[] for _ in groups]
-    for name in sorted(layout.conductors):
-        landed = layout.conductors[name].landed()
-        if landed:
-            conductors[network_of[part_of(landed[0])]].append(name)
-    networks = tuple(
-        kept_network(number, parts, own, layout, catalogue, partial(_compile, number, parts, own, layout, catalogue))
-        for number, (parts, own) in enumerate(zip(groups, conductors, strict=True))
-    )
+    networks = _compiled(coupled_parts(layout), layout, catalogue)
+    earthed = _joined_by_earth(networks)
+    if earthed:
+        apart = [list(network.parts) for network in networks if network.number not in earthed]
+        together = sorted(part for number in earthed for part in networks[number].parts)
+        networks = _compiled(sorted([*apart, together]), layout, catalogue)
+    network_of = {part: network.number for network in networks for part in network.parts}
     elements = {
         f"{part}.{name}": element
         for part in sorted(layout.parts)
@@ -189,6 +186,42 @@ def build_circuit(layout: Layout, catalogue: Catalogue, frequency_hz: int = 60) 
         offsets=tuple(accumulate((network.size for network in networks), initial=1)),
         ground=min((network.ground for network in networks if network.ground is not None), default=None),
     )
+
+
+def _compiled(groups: Sequence[Sequence[str]], layout: Layout, catalogue: Catalogue) -> tuple[Network, ...]:
+    """Return the network of each group of parts, each as it was compiled before where nothing of it has changed."""
+    network_of = {part: number for number, parts in enumerate(groups) for part in parts}
+    conductors: list[list[str]] = [[] for _ in groups]
+    for name in sorted(layout.conductors):
+        landed = layout.conductors[name].landed()
+        if landed:
+            conductors[network_of[part_of(landed[0])]].append(name)
+    return tuple(
+        kept_network(number, parts, own, layout, catalogue, partial(_compile, number, parts, own, layout, catalogue))
+        for number, (parts, own) in enumerate(zip(groups, conductors, strict=True))
+    )
+
+
+def _joined_by_earth(networks: Sequence[Network]) -> list[int]:
+    """Return the numbers of the grounded networks where something unseen could reach earth, none where it cannot.
+
+    Earth alone carries nothing from one network to another. With an unseen way beside it there would be a way out and
+    a way back, and the unseen would load a source that is grounded elsewhere.
+    """
+    grounded = [network.number for network in networks if network.ground is not None]
+    if len(grounded) < 2 or not any(_unseen_may_reach_earth(networks[number]) for number in grounded):
+        return []
+    return grounded
+
+
+def _unseen_may_reach_earth(network: Network) -> bool:
+    if not network.touched:
+        return False
+    union = Union(network.size)
+    for branch in network.branches:
+        union.join(*branch.nodes)
+    earth = union.find(network.earth)
+    return any(union.find(node) == earth for node in network.touched)
 
 
 def coupled_parts(layout: Layout) -> list[list[str]]:

@@ -138,3 +138,17 @@ def test_what_a_board_remembers_is_in_doubt_only_where_the_unseen_has_a_say_in_i
     point = solve(build_circuit(layout, builtin_catalogue()), Situation())
     assert point.elements["fb.cool_call" if unseen == "fb.Y" else "fb.heat_call"].state == "unknown"
     assert point.elements["fb.gas_valve"].state == valve
+
+
+def test_what_is_unseen_on_one_grounded_part_may_load_a_source_that_is_grounded_elsewhere() -> None:
+    parts = {"xf": "supply", "g": "chassis", "h": "chassis", "xb": "supply"}
+    point = solved(sketch(parts, "xf.R g.G", "h.G ?"))
+    assert point.sources["xf.secondary"].unknown
+    assert point.terminals["xf.C"].volts == pytest.approx(-26.4)
+    assert not point.sources["xb.secondary"].unknown
+
+
+def test_what_is_unseen_and_cannot_reach_earth_leaves_grounded_sources_known() -> None:
+    parts = {"xf": "supply", "g": "chassis", "h": "chassis", "la": "lamp"}
+    point = solved(sketch(parts, "xf.R g.G", "la.A ?"))
+    assert not point.sources["xf.secondary"].unknown
