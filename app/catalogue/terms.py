@@ -167,15 +167,13 @@ def holds(tree: Tree, value_of: ValueOf) -> bool:
             return holds(set_by, value_of) and not holds(reset_by, value_of)
 
 
-def names_in(tree: Tree) -> Iterator[str]:
-    """Yield every name whose value a term asks for, in reading order, repeats included; amounts are not among them."""
+def inner_of(tree: Tree) -> tuple[Tree, ...]:
+    """Return the terms of which a term is made, in reading order."""
     match tree:
-        case Named(name):
-            yield name
-        case Constant():
-            return
+        case Constant() | Named():
+            return ()
         case Not(inner) | Timed(_, inner, _):
-            yield from names_in(inner)
+            return (inner,)
         case (
             Both(left, right)
             | Either(left, right)
@@ -183,97 +181,63 @@ def names_in(tree: Tree) -> Iterator[str]:
             | Latched(left, right)
             | Counted(_, left, _, right)
         ):
-            yield from names_in(left)
-            yield from names_in(right)
+            return left, right
+
+
+def _names_through(tree: Tree, inner: Callable[[Tree], tuple[Tree, ...]]) -> Iterator[str]:
+    """Yield the names that are met on the way through ``inner``, in reading order, repeats included."""
+    if isinstance(tree, Named):
+        yield tree.name
+    for each in inner(tree):
+        yield from _names_through(each, inner)
+
+
+def names_in(tree: Tree) -> Iterator[str]:
+    """Yield every name whose value a term asks for, in reading order, repeats included; amounts are not among them."""
+    return _names_through(tree, inner_of)
 
 
 def names_in_settled(tree: Tree) -> Iterator[str]:
     """Yield the names on which the settled truth of a term depends, in reading order, repeats included."""
-    match tree:
-        case Named(name):
-            yield name
-        case Constant() | Counted("times"):
-            return
-        case Not(inner) | Timed(_, inner, _):
-            yield from names_in_settled(inner)
-        case (
-            Both(left, right)
-            | Either(left, right)
-            | Compared(left, _, right)
-            | Latched(left, right)
-            | Counted(_, left, _, right)
-        ):
-            yield from names_in_settled(left)
-            yield from names_in_settled(right)
-
-
-def comparisons_in(tree: Tree) -> Iterator[Compared]:
-    """Yield every comparison of a term, in reading order."""
-    match tree:
-        case Compared():
-            yield tree
-        case Not(inner) | Timed(_, inner, _):
-            yield from comparisons_in(inner)
-        case Both(left, right) | Either(left, right) | Latched(left, right) | Counted(_, left, _, right):
-            yield from comparisons_in(left)
-            yield from comparisons_in(right)
-        case Named() | Constant():
-            return
+    return _names_through(
+        tree, lambda each: () if isinstance(each, Counted) and each.function == "times" else inner_of(each)
+    )
 
 
 def untimed_names_in(tree: Tree) -> Iterator[str]:
     """Yield the names on which a term depends at once, not through a timer or a latch."""
-    match tree:
-        case Named(name):
-            yield name
-        case Constant() | Timed() | Counted() | Latched():
-            return
-        case Not(inner):
-            yield from untimed_names_in(inner)
-        case Both(left, right) | Either(left, right) | Compared(left, _, right):
-            yield from untimed_names_in(left)
-            yield from untimed_names_in(right)
+    return _names_through(tree, lambda each: () if isinstance(each, Timed | Counted | Latched) else inner_of(each))
 
 
 def names_with_a_say(tree: Tree) -> Iterator[str]:
     """Yield the names that can make a term true at once: all but those that must hold for a while first."""
+    return _names_through(tree, _at_once)
+
+
+def _at_once(tree: Tree) -> tuple[Tree, ...]:
     match tree:
-        case Named(name):
-            yield name
-        case Constant() | Timed("after"):
-            return
+        case Timed("after"):
+            return ()
         case Counted("summed", _, _, reset_by):
-            yield from names_with_a_say(reset_by)
-        case Not(inner) | Timed(_, inner, _):
-            yield from names_with_a_say(inner)
-        case (
-            Both(left, right)
-            | Either(left, right)
-            | Compared(left, _, right)
-            | Latched(left, right)
-            | Counted(_, left, _, right)
-        ):
-            yield from names_with_a_say(left)
-            yield from names_with_a_say(right)
+            return (reset_by,)
+        case _:
+            return inner_of(tree)
+
+
+def comparisons_in(tree: Tree) -> Iterator[Compared]:
+    """Yield every comparison of a term, in reading order."""
+    if isinstance(tree, Compared):
+        yield tree
+    for each in inner_of(tree):
+        yield from comparisons_in(each)
 
 
 def timers_in(tree: Tree) -> Iterator[Timed | Counted | Latched]:
     """Yield every part of a term that remembers something, outermost first, in reading order."""
-    match tree:
-        case Named() | Constant() | Compared():
-            return
-        case Not(inner):
-            yield from timers_in(inner)
-        case Timed(_, inner, _):
-            yield tree
-            yield from timers_in(inner)
-        case Both(left, right) | Either(left, right):
-            yield from timers_in(left)
-            yield from timers_in(right)
-        case Latched(left, right) | Counted(_, left, _, right):
-            yield tree
-            yield from timers_in(left)
-            yield from timers_in(right)
+    if isinstance(tree, Timed | Counted | Latched):
+        yield tree
+    for each in inner_of(tree):
+        yield from timers_in(each)
 
 
 def amount_of(timer: Timed | Counted, value_of: ValueOf) -> float:
