@@ -10,7 +10,7 @@ from app.commands.command import Command, bad_input
 from app.commands.job_file import add_job, add_layout, chosen_layout, opened
 from app.commands.output import write_out
 from app.commands.situation_options import add_situation, is_asked, situation_of
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from app.web.wording.calls import situation_words
 from app.web.wording.naming import Naming
 

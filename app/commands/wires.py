@@ -10,7 +10,7 @@ from typing import Any
 from app.commands.command import Command
 from app.commands.job_file import add_job, add_layout, chosen_layout, opened
 from app.commands.output import add_format, print_columns, print_json
-from app.drawing.wire_list import HEADINGS, WireRow, wire_list, wire_list_csv
+from app.drawing.lists.wire_list import HEADINGS, WireRow, wire_list, wire_list_csv
 
 
 def _options(parser: argparse.ArgumentParser) -> None:

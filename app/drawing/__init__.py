@@ -1,7 +1,8 @@
-"""Drawings of a layout: placing, routing, labels, and the surface on which they are drawn.
+"""Drawings of a layout: what a person keeps, on screen and on paper.
 
-May import ``app.job``, ``app.catalogue``, ``app.circuit``, the standard library, networkx and (in ``svg_writer`` alone)
-svgwrite. Start reading at ``connection`` (what is drawn), then ``plan`` (where it lies: ``placing`` puts parts,
-``landings`` lead conductors to their screws, ``routing`` across the sheet, region by region) and ``surface`` (what it
-is drawn on).
+May import ``app.job``, ``app.catalogue``, ``app.circuit``, ``app.explain``, ``app.sequence``, the standard library,
+networkx and (in ``surface.svg_writer`` alone) svgwrite. One folder a view: ``connection`` (where everything stands and
+is landed), ``ladder`` (what works what), ``timing`` (what happens when), ``lists`` (wire by wire, screw by screw).
+Below them ``frame`` (title block, legend), ``symbols`` (coil, contact, fuse …), ``routing`` (lines around boxes) and
+``surface`` (what a drawing is drawn on, how wide words are). Start reading at ``connection.diagram``.
 """

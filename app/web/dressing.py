@@ -10,8 +10,8 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.part_box import PartBox
-from app.drawing.placing import place_parts
+from app.drawing.connection.part_box import PartBox
+from app.drawing.connection.placing import place_parts
 from app.job.model import Layout
 
 GAP = 156

@@ -12,9 +12,9 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.connection import put_connection
-from app.drawing.plan import plan_connection
-from app.drawing.svg_writer import SvgWriter
+from app.drawing.connection.diagram import put_connection
+from app.drawing.connection.plan import plan_connection
+from app.drawing.surface.svg_writer import SvgWriter
 from app.job.model import Layout
 from app.web.demos import Demos
 

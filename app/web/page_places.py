@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
-from app.drawing.placing import free_place
+from app.drawing.connection.placing import free_place
 from app.job.model import Part
 from app.job.refusal import Refused
 from app.web.query import LayoutQuery

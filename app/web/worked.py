@@ -17,7 +17,7 @@ from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situation_text import check_situation, parse_situation
 from app.circuit.solve import solve
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from app.job.layout_choice import layout_meant
 from app.web.query import SituationQuery
 from app.web.wording.calls import situation_words

@@ -12,13 +12,13 @@ from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.operating_point import OperatingPoint
-from app.drawing.connection import marks_on, put_connection
-from app.drawing.geometry import Box, Point
-from app.drawing.plan import Plan, plan_connection
-from app.drawing.recorder import Record, Recorder
-from app.drawing.surface import Text
-from app.drawing.text_width import box_of_text
-from app.drawing.title_block import SheetWords, draw_frame, sheet_around
+from app.drawing.connection.diagram import marks_on, put_connection
+from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.frame.title_block import SheetWords, draw_frame, sheet_around
+from app.drawing.surface.geometry import Box, Point
+from app.drawing.surface.recorder import Record, Recorder
+from app.drawing.surface.text_width import box_of_text
+from app.drawing.surface.verbs import Text
 from app.job.model import Layout
 from app.job.names import part_of
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from xml.etree import ElementTree
 
-from app.drawing.connection import draw_connection
-from app.drawing.surface import SMALL
-from app.drawing.text_width import width_of
-from app.drawing.title_block import CAUTION, CAUTION_WIDTH, wrapped
+from app.drawing.connection.diagram import draw_connection
+from app.drawing.frame.title_block import CAUTION, CAUTION_WIDTH, wrapped
+from app.drawing.surface.text_width import width_of
+from app.drawing.surface.verbs import SMALL
 from app.job.model import Job
 from app.job.sketch import sketch
 from tests.drawing.generated import CATALOGUE

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 from app.circuit.network import build_circuit
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from tests.demo_jobs.demos import demo, layouts
 
 BOXES = """() => {

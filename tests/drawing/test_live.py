@@ -10,9 +10,9 @@ from app.circuit.network import build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.solve import solve
-from app.drawing.geometry import Point
-from app.drawing.live import arrowheads
-from app.drawing.surface import HEAVY, THIN
+from app.drawing.connection.live import arrowheads
+from app.drawing.surface.geometry import Point
+from app.drawing.surface.verbs import HEAVY, THIN
 from app.job.model import Layout
 from app.job.sketch import sketch
 from tests.drawing.generated import CATALOGUE

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.connection import marks_on
-from app.drawing.plan import plan_connection
-from app.drawing.recorder import Record
-from app.drawing.surface import HEAVY, NOT_IN_USE, THIN
+from app.drawing.connection.diagram import marks_on
+from app.drawing.connection.plan import plan_connection
+from app.drawing.surface.recorder import Record
+from app.drawing.surface.verbs import HEAVY, NOT_IN_USE, THIN
 from app.job.model import Layout
 from app.job.sketch import sketch
 from tests.drawing.generated import CATALOGUE

@@ -6,10 +6,10 @@ import itertools
 
 import pytest
 
-from app.drawing.geometry import GRID, Box, Point
-from app.drawing.landings import land_ends
-from app.drawing.part_box import measure_parts
-from app.drawing.placing import free_place, nearest_free, place_parts
+from app.drawing.connection.landings import land_ends
+from app.drawing.connection.part_box import measure_parts
+from app.drawing.connection.placing import free_place, nearest_free, place_parts
+from app.drawing.surface.geometry import GRID, Box, Point
 from app.job.model import Layout, Part
 from app.job.sketch import sketch
 from tests.drawing.generated import CATALOGUE, generated_layout

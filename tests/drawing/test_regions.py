@@ -11,10 +11,10 @@ from itertools import combinations, pairwise
 from typing import Any
 
 from app.catalogue.structure import catalogue_for
-from app.drawing.connection import draw_connection
-from app.drawing.geometry import GRID, Box
-from app.drawing.plan import plan_connection
-from app.drawing.regions import regions_of, whole_sheet
+from app.drawing.connection.diagram import draw_connection
+from app.drawing.connection.plan import plan_connection
+from app.drawing.routing.regions import regions_of, whole_sheet
+from app.drawing.surface.geometry import GRID, Box
 from app.job.change import change_job
 from app.job.model import Job
 from app.job.names import part_of
@@ -25,7 +25,7 @@ LAYOUT = "as-left"
 FRESH = """
 import json, sys
 from app.catalogue.opening import open_job
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 opened = open_job(sys.stdin.buffer.read())
 sys.stdout.write(draw_connection(opened.job, "as-left", opened.catalogue))
 """

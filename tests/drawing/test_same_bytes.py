@@ -13,13 +13,13 @@ from typing import Any
 import pytest
 
 from app.catalogue.opening import open_job
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from tests.demo_jobs.demos import NAMES, demo, text_of
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of
 
 SCRIPT = """
 import sys
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of
 sys.stdout.write(draw_connection(job_of(generated_layout(5, 30)), "as-left", CATALOGUE))
 """

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 import pytest
 
-from app.drawing.field import Field, Node
-from app.drawing.geometry import GRID, Box
-from app.drawing.ports import Port, Window
-from app.drawing.search import find_way
+from app.drawing.routing.field import Field, Node
+from app.drawing.routing.ports import Port, Window
+from app.drawing.routing.search import find_way
+from app.drawing.surface.geometry import GRID, Box
 
 SIZE = 14
 STEPS = ((1, 0), (-1, 0), (0, 1), (0, -1))

@@ -7,11 +7,11 @@ from xml.etree import ElementTree
 
 import pytest
 
-from app.drawing.connection import draw_connection
-from app.drawing.geometry import Box, Point
-from app.drawing.recorder import Recorder
-from app.drawing.surface import HEAVY, LETTER, NAME, NOT_IN_USE, SMALL, Surface, Text
-from app.drawing.svg_writer import SvgWriter
+from app.drawing.connection.diagram import draw_connection
+from app.drawing.surface.geometry import Box, Point
+from app.drawing.surface.recorder import Recorder
+from app.drawing.surface.svg_writer import SvgWriter
+from app.drawing.surface.verbs import HEAVY, LETTER, NAME, NOT_IN_USE, SMALL, Surface, Text
 from app.job.model import Conductor, Job, Layout, Part
 from tests.demo_jobs.demos import NAMES, demo
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from app.drawing.geometry import Point
-from app.drawing.surface import LETTER, NAME, SMALL, Font, Text
-from app.drawing.text_width import ADVANCES, ASCENT, DESCENT, EM, MONO, box_of_text, fitted, printable, width_of
+from app.drawing.surface.geometry import Point
+from app.drawing.surface.text_width import ADVANCES, ASCENT, DESCENT, EM, MONO, box_of_text, fitted, printable, width_of
+from app.drawing.surface.verbs import LETTER, NAME, SMALL, Font, Text
 
 FONTS = Path("/usr/share/fonts/truetype")
 WORDS = {False: "liberation/LiberationSans-Regular.ttf", True: "liberation/LiberationSans-Bold.ttf"}

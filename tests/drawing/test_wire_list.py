@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from app.drawing.wire_list import HEADINGS, WireRow, wire_list, wire_list_csv
+from app.drawing.lists.wire_list import HEADINGS, WireRow, wire_list, wire_list_csv
 from app.job.model import Layout
 
 LAYOUT = Layout.model_validate(

@@ -8,7 +8,7 @@ from app.catalogue.opening import Opened
 from app.checks.check import check_layout
 from app.checks.outcome import Outcome, groups_of, outcomes_of
 from app.circuit.kept_networks import forget_networks
-from app.drawing.connection import draw_connection
+from app.drawing.connection.diagram import draw_connection
 from tests.figures.anew import circuit_anew
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened, row_of
 from tests.figures.measure import growth_exponent, timed, yardstick

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.geometry import GRID, Point
-from app.drawing.plan import Plan, plan_connection
+from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.surface.geometry import GRID, Point
 from app.job.model import Layout
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened
 

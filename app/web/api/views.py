@@ -8,7 +8,7 @@ from flask import Response
 
 from app.checks.answers import report_document
 from app.circuit.answers import solution_document
-from app.drawing.wire_list import wire_list, wire_list_csv
+from app.drawing.lists.wire_list import wire_list, wire_list_csv
 from app.explain.documents import explained_document
 from app.explain.explain import explain
 from app.web.conditional import etag

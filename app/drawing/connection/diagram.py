@@ -1,0 +1,122 @@
+"""The connection diagram: every part where it stands, every conductor from screw to screw.
+
+Rules of the file: what is drawn is decided in ``plan``; here it is only put on a surface, in keyed groups with absolute
+coordinates, so that a page can replace exactly what has changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from app.catalogue.catalogue import Catalogue
+from app.circuit.operating_point import OperatingPoint
+from app.drawing.connection.draw_conductor import draw_conductor
+from app.drawing.connection.draw_part import draw_part
+from app.drawing.connection.jumpers import jumpers_of
+from app.drawing.connection.labels import end_labels
+from app.drawing.connection.landings import Landing
+from app.drawing.connection.live import conductor_state
+from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.frame.drawing import Drawing
+from app.drawing.frame.legend import Mark, marks_named
+from app.drawing.frame.one_sheet import one_sheet
+from app.drawing.frame.title_block import sheet_words
+from app.drawing.surface.verbs import Surface
+from app.job.model import Job, Layout
+from app.job.names import letter_of, part_of
+
+VIEW = "Connection diagram"
+
+
+def draw_connection(
+    job: Job,
+    layout_name: str,
+    catalogue: Catalogue,
+    *,
+    point: OperatingPoint | None = None,
+    dated: str = "",
+    situation_words: str = "",
+) -> str:
+    """Return the connection diagram of a layout as SVG text; the same input gives the same bytes.
+
+    With an operating ``point`` it shows what is hot, what carries, the volts and what runs. ``dated`` and
+    ``situation_words`` go into the title block as they are.
+
+    Raises:
+        KeyError: the job has no such layout.
+    """
+    drawing = connection_drawing(job.layouts[layout_name], catalogue, point, situation_words)
+    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, situation_words))
+
+
+def connection_drawing(
+    layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, situation_words: str = ""
+) -> Drawing:
+    """Return the connection diagram of a layout, to be put on a sheet."""
+    plan = plan_connection(layout, catalogue)
+    return Drawing(
+        view=VIEW,
+        content=plan.content,
+        marks=marks_on(plan, catalogue, point),
+        description=described(plan, situation_words),
+        put=lambda surface: put_connection(surface, plan, catalogue, point),
+        whole=tuple(box.box for box in plan.boxes.values()),
+    )
+
+
+def put_connection(surface: Surface, plan: Plan, catalogue: Catalogue, point: OperatingPoint | None = None) -> None:
+    """Draw the parts and conductors of a plan."""
+    landed = _by_screw(plan)
+    labels = dict(end_labels(plan))
+    surface.begin({"data-layer": "parts"})
+    for name, box in plan.boxes.items():
+        part = plan.layout.parts[name]
+        draw_part(surface, box, part, catalogue.kind_of(part), landed.get(name, {}), point)
+    surface.end()
+    surface.begin({"data-layer": "conductors"})
+    for name in sorted(plan.courses):
+        draw_conductor(surface, name, plan, labels, point)
+    surface.end()
+
+
+def described(plan: Plan, situation_words: str) -> str:
+    """Return what a reader hears about the whole drawing."""
+    parts = ", ".join(box.label for box in plan.boxes.values())
+    shown = f" Shown: {situation_words}." if situation_words else ""
+    return f"{len(plan.boxes)} parts: {parts}. {len(plan.courses)} conductors.{shown}"
+
+
+def marks_on(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> tuple[Mark, ...]:
+    """Return the marks that stand on the drawing, in the order of the legend."""
+    return marks_named(set(_mark_names(plan, catalogue, point)))
+
+
+def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> Iterator[str]:
+    for name, course in plan.courses.items():
+        conductor = plan.layout.conductors[name]
+        yield "conductor" if len(conductor.landed()) == 2 else "not-in-use"
+        if course.broken:
+            yield "continued"
+        state = conductor_state(name, conductor, point) if point is not None else ""
+        if state in ("hot", "carrying"):
+            yield state
+    yield from ("not-landed" if end.known else "not-seen" for end in plan.loose.values())
+    if any(landing.shared > 1 for landing in plan.landings.values()):
+        yield "joint"
+    if plan.crossings:
+        yield "crossing"
+    for name, box in plan.boxes.items():
+        part = plan.layout.parts[name]
+        kind = catalogue.kind_of(part)
+        if kind is not None:
+            for jumper in jumpers_of(part, kind, box, point):
+                yield "jumper-fitted" if jumper.fitted else "jumper-removed"
+
+
+def _by_screw(plan: Plan) -> Mapping[str, Mapping[str, Sequence[Landing]]]:
+    found: dict[str, dict[str, list[Landing]]] = {}
+    for end, landing in plan.landings.items():
+        terminal = plan.layout.conductors[end.conductor].ends[end.number]
+        if isinstance(terminal, str):
+            found.setdefault(part_of(terminal), {}).setdefault(letter_of(terminal), []).append(landing)
+    return found

@@ -1,0 +1,118 @@
+"""Ends that are landed nowhere or disappear: where each is drawn, and what is written beside it.
+
+Rules of the file: a loose end lies at the landing of its conductor's other end, in line with its lane, with its words
+beyond it where there is room and in its label where there is not. A conductor that is landed at neither end lies in the
+spare area below everything else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from app.drawing.connection.landings import OUTWARD, EndName, Landing, grounds_of
+from app.drawing.connection.part_box import PartBox
+from app.drawing.surface.geometry import GRID, PITCH, Box, Point
+from app.drawing.surface.text_width import fitted, width_of
+from app.drawing.surface.verbs import SMALL, Anchor, Text
+from app.job.model import Conductor, Layout, UnknownEnd
+
+RING = 6
+NOT_LANDED = "not landed"
+WORDS_MOST = 96
+SPARE_LENGTH = 144
+
+
+@dataclass(frozen=True)
+class LooseEnd:
+    """An end at ``at``. ``words`` say what it is; ``beyond`` is where they stand, None where there is no room."""
+
+    at: Point
+    known: bool
+    words: str
+    beyond: Text | None
+
+
+@dataclass(frozen=True)
+class LooseEnds:
+    """The loose ends of conductors that are landed at their other end, and what is kept free of lines for them."""
+
+    ends: Mapping[EndName, LooseEnd]
+    kept: tuple[Box, ...]
+
+
+@dataclass(frozen=True)
+class Spares:
+    """The conductors that are landed at neither end: the line of each, and its two ends."""
+
+    lines: Mapping[str, tuple[Point, Point]]
+    ends: Mapping[EndName, LooseEnd]
+
+
+def place_loose_ends(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing]) -> LooseEnds:
+    """Return where the loose ends of conductors that are landed at their other end are drawn."""
+    ends: dict[EndName, LooseEnd] = {}
+    kept: list[Box] = []
+    grounds = list(grounds_of(layout, boxes, landings).values())
+    for name in sorted(layout.conductors):
+        conductor = layout.conductors[name]
+        if len(conductor.landed()) == 1:
+            index = 0 if not isinstance(conductor.ends[0], str) else 1
+            loose, room = _in_line(conductor, index, landings[EndName(name, 1 - index)], [*grounds, *kept])
+            ends[EndName(name, index)] = loose
+            kept.append(room)
+    return LooseEnds(ends, tuple(kept))
+
+
+def place_spares(layout: Layout, corner: Point) -> Spares:
+    """Return the spare area with its upper left corner at ``corner``: a row each, those of one cable together."""
+    lines: dict[str, tuple[Point, Point]] = {}
+    ends: dict[EndName, LooseEnd] = {}
+    spare = [name for name, conductor in layout.conductors.items() if not conductor.landed()]
+    x, y = corner.x + WORDS_MOST + 2 * GRID, corner.y + GRID
+    for name in sorted(spare, key=lambda name: (layout.conductors[name].cable or "", name)):
+        lines[name] = Point(x, y), Point(x + SPARE_LENGTH, y)
+        for index, (at, out) in enumerate(zip(lines[name], (Point(-1, 0), Point(1, 0)), strict=True)):
+            known, words = _words(layout.conductors[name], index)
+            ends[EndName(name, index)] = LooseEnd(at, known, words, _beyond(at, out, words))
+        y += PITCH
+    return Spares(lines, ends)
+
+
+def _in_line(conductor: Conductor, index: int, landing: Landing, taken: Iterable[Box]) -> tuple[LooseEnd, Box]:
+    out, port = OUTWARD[landing.side], landing.port
+    known, words = _words(conductor, index)
+    length = GRID + width_of(words, SMALL) + GRID
+    room = _room(port, out, -(-length // GRID) * GRID)
+    near = room.grown(GRID - 1, GRID - 1, GRID - 1, GRID - 1)
+    # The landing of the screw itself is beside the room, never in it.
+    ahead = Box(
+        near.x + GRID * max(out.x, 0),
+        near.y + GRID * max(out.y, 0),
+        near.w - GRID * abs(out.x),
+        near.h - GRID * abs(out.y),
+    )
+    if any(ahead.overlaps(box) for box in taken):
+        return LooseEnd(port, known, words, None), _room(port, out, 0)
+    return LooseEnd(port, known, words, _beyond(port, out, words)), room
+
+
+def _room(port: Point, out: Point, length: int) -> Box:
+    x = port.x - length if out.x < 0 else port.x
+    y = port.y - length if out.y < 0 else port.y
+    return Box(x, y, length * abs(out.x), length * abs(out.y))
+
+
+def _beyond(port: Point, out: Point, words: str) -> Text:
+    width = width_of(words, SMALL)
+    if out.y == 0:
+        return Text(Point(port.x + GRID * out.x, port.y + 4), words, SMALL, width, "start" if out.x > 0 else "end")
+    anchor: Anchor = "start" if out.y < 0 else "end"
+    return Text(Point(port.x + 4, port.y + GRID * out.y), words, SMALL, width, anchor, upright=False)
+
+
+def _words(conductor: Conductor, index: int) -> tuple[bool, str]:
+    end = conductor.ends[index]
+    if isinstance(end, UnknownEnd):
+        return False, fitted(f"not seen: {end.unknown}" if end.unknown else "not seen", SMALL, WORDS_MOST)
+    return True, NOT_LANDED

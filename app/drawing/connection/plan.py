@@ -1,0 +1,89 @@
+"""Where everything of a connection diagram lies, before anything is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+from app.catalogue.catalogue import Catalogue
+from app.drawing.connection.landings import EndName, Landing, land_ends
+from app.drawing.connection.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
+from app.drawing.connection.part_box import PartBox
+from app.drawing.connection.placing import place_parts
+from app.drawing.connection.routes import route_conductors
+from app.drawing.routing.course import Course, Routes, straightened
+from app.drawing.surface.geometry import Box, Point, box_around, box_of_points
+from app.drawing.surface.text_width import box_of_text
+from app.job.model import Layout
+from app.job.names import short_names
+
+AGAIN_MOST = 1
+SPARE_AREA_GAP = 24
+EMPTY = Box(0, 0, 480, 240)
+"""The content of a sheet on which nothing stands."""
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The geometry of a connection diagram.
+
+    ``called`` is what people call each conductor, ``content`` the box around parts and conductors.
+    """
+
+    layout: Layout
+    called: Mapping[str, str]
+    boxes: Mapping[str, PartBox]
+    landings: Mapping[EndName, Landing]
+    loose: Mapping[EndName, LooseEnd]
+    courses: Mapping[str, Course]
+    crossings: int
+    content: Box
+
+
+def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
+    """Return where the parts, conductors and loose ends of a layout lie."""
+    boxes = place_parts(layout, catalogue)
+    landings, loose, routes = _lead(layout, boxes, ())
+    for _ in range(AGAIN_MOST):
+        broken = routes.broken
+        if not broken:
+            break
+        # The landings become longer, so that a broken conductor can say where it goes on.
+        landings, loose, routes = _lead(layout, boxes, broken)
+    courses = dict(routes.courses)
+    courses.update((end.conductor, _loose_course(end, landings)) for end in loose.ends)
+    content = _content(boxes, courses, loose.ends)
+    spares = place_spares(layout, Point(content.x, content.bottom + SPARE_AREA_GAP))
+    courses.update((name, Course((line,))) for name, line in spares.lines.items())
+    return Plan(
+        layout,
+        short_names(layout.conductors),
+        boxes,
+        landings,
+        {**loose.ends, **spares.ends},
+        dict(sorted(courses.items())),
+        routes.crossings,
+        _content(boxes, courses, {**loose.ends, **spares.ends}),
+    )
+
+
+def _lead(
+    layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str]
+) -> tuple[dict[EndName, Landing], LooseEnds, Routes]:
+    landings = land_ends(layout, boxes, continued)
+    loose = place_loose_ends(layout, boxes, landings)
+    return landings, loose, route_conductors(layout, boxes, landings, loose.kept)
+
+
+def _loose_course(end: EndName, landings: Mapping[EndName, Landing]) -> Course:
+    """Return the course of a conductor with a loose end, from end 0 to end 1."""
+    path = straightened(landings[EndName(end.conductor, 1 - end.number)].path())
+    return Course((path if end.number == 1 else path[::-1],))
+
+
+def _content(boxes: Mapping[str, PartBox], courses: Mapping[str, Course], loose: Mapping[EndName, LooseEnd]) -> Box:
+    points = [point for course in courses.values() for piece in course.pieces for point in piece]
+    found = [box.ground() for box in boxes.values()]
+    found += [box_of_text(end.beyond) for end in loose.values() if end.beyond is not None]
+    lines = box_of_points(points)
+    return box_around(found + ([lines] if lines else [])) or EMPTY

@@ -1,0 +1,1 @@
+"""What every sheet carries: title block, legend of the marks in use, standing caution."""

@@ -1,0 +1,28 @@
+"""What a view hands to the frame: something that can be put on a surface, with what the frame must know of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from app.drawing.frame.legend import Mark
+from app.drawing.surface.geometry import Box
+from app.drawing.surface.verbs import Surface
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """One view of a layout, not yet on a sheet. Coordinates are absolute and stay what they are on every sheet."""
+
+    view: str
+    """What the title block calls it, such as "Connection diagram"."""
+    content: Box
+    """All that is drawn lies in it."""
+    marks: tuple[Mark, ...]
+    """The marks that stand on it, in the order in which the legend lists them."""
+    description: str
+    """What a reader hears about the whole."""
+    put: Callable[[Surface], None]
+    """Draws it."""
+    whole: tuple[Box, ...] = ()
+    """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""

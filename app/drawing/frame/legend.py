@@ -1,0 +1,119 @@
+"""The marks that a drawing may use, each drawn small with its meaning; a sheet lists those that stand on it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from app.drawing.surface.geometry import Point
+from app.drawing.surface.text_width import width_of
+from app.drawing.surface.verbs import HEAVY, MARK, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Surface, Text
+
+LEGEND_LINE = 18
+LEGEND_WIDTH = 324
+SAMPLE = 60
+
+
+class Mark(NamedTuple):
+    """A mark: its sample, drawn from a point on its left end, and its meaning."""
+
+    name: str
+    meaning: str
+    draw: Callable[[Surface, Point], None]
+
+
+def draw_legend(surface: Surface, at: Point, marks: Sequence[Mark]) -> None:
+    """Draw the legend with its upper left corner at ``at``."""
+    surface.begin({"class": "legend"})
+    surface.text(Text(Point(at.x, at.y + 12), "Marks on this sheet", NAME, width_of("Marks on this sheet", NAME)))
+    for number, mark in enumerate(marks, start=1):
+        y = at.y + 12 + number * LEGEND_LINE
+        surface.begin({"data-mark": mark.name})
+        mark.draw(surface, Point(at.x, y - 4))
+        surface.text(Text(Point(at.x + SAMPLE + 16, y), mark.meaning, SMALL, width_of(mark.meaning, SMALL)))
+        surface.end()
+    surface.end()
+
+
+def _wire(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE, at.y)), THIN)
+
+
+def _hot(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE, at.y)), HEAVY)
+
+
+def _carrying(surface: Surface, at: Point) -> None:
+    _hot(surface, at)
+    x = at.x + SAMPLE // 2 + 6
+    surface.shape((Point(x, at.y), Point(x - 12, at.y - 5), Point(x - 12, at.y + 5)))
+
+
+def _not_in_use(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE, at.y)), NOT_IN_USE)
+
+
+def _not_landed(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE - 12, at.y)), NOT_IN_USE)
+    surface.circle(Point(at.x + SAMPLE - 6, at.y), 6, THIN)
+
+
+def _not_seen(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE - 12, at.y)), NOT_IN_USE)
+    surface.text(Text(Point(at.x + SAMPLE - 6, at.y + 4), "?", UNKNOWN, width_of("?", UNKNOWN), "middle"))
+
+
+def _joint(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE, at.y)), THIN)
+    surface.line((Point(at.x + SAMPLE // 2, at.y), Point(at.x + SAMPLE // 2, at.y + 7)), THIN)
+    surface.circle(Point(at.x + SAMPLE // 2, at.y), 3, None)
+
+
+def _crossing(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE, at.y)), THIN)
+    surface.line((Point(at.x + SAMPLE // 2, at.y - 7), Point(at.x + SAMPLE // 2, at.y + 7)), THIN)
+
+
+def _fitted(surface: Surface, at: Point) -> None:
+    left, right = Point(at.x + 5, at.y), Point(at.x + SAMPLE - 5, at.y)
+    surface.line((Point(left.x + 5, at.y), Point(right.x - 5, at.y)), MARK)
+    surface.circle(left, 5, THIN)
+    surface.circle(right, 5, THIN)
+
+
+def _removed(surface: Surface, at: Point) -> None:
+    middle = at.x + SAMPLE // 2
+    for screw, inward in ((Point(at.x + 5, at.y), 1), (Point(at.x + SAMPLE - 5, at.y), -1)):
+        surface.circle(screw, 5, THIN)
+        dot = Point(middle - 5 * inward, at.y)
+        surface.line((Point(screw.x + 5 * inward, at.y), dot), NOT_IN_USE)
+        surface.circle(dot, 2, None)
+
+
+def _continued(surface: Surface, at: Point) -> None:
+    surface.line((at, Point(at.x + SAMPLE - 16, at.y)), THIN)
+    surface.line(
+        (Point(at.x + SAMPLE - 22, at.y - 5), Point(at.x + SAMPLE - 16, at.y), Point(at.x + SAMPLE - 22, at.y + 5)),
+        THIN,
+    )
+
+
+MARKS = (
+    Mark("conductor", "conductor, with its name and insulation code", _wire),
+    Mark("not-in-use", "conductor not in use, or not sure", _not_in_use),
+    Mark("not-landed", "end that is landed nowhere", _not_landed),
+    Mark("not-seen", "end that could not be seen", _not_seen),
+    Mark("joint", "conductors on one screw", _joint),
+    Mark("crossing", "conductors cross, not joined", _crossing),
+    Mark("jumper-fitted", "jumper, fitted", _fitted),
+    Mark("jumper-removed", "jumper, removed", _removed),
+    Mark("continued", "goes on at the terminal that is named", _continued),
+    Mark("hot", "hot", _hot),
+    Mark("carrying", "carries, toward the load and back to common", _carrying),
+)
+"""Every mark, in the order in which a legend lists them."""
+
+
+def marks_named(names: set[str]) -> tuple[Mark, ...]:
+    """Return the marks of these names, in the order of the legend."""
+    return tuple(mark for mark in MARKS if mark.name in names)
