@@ -33,10 +33,14 @@ class Told:
             self.slowest[act] = max(self.slowest.get(act, (0.0, "")), (seconds, swept.name))
             self.spent[act] = self.spent.get(act, 0.0) + seconds
             if seconds > MOST_SECONDS:
-                self.complaints.append(f"{swept.name} {act}: {seconds:.1f} s")
+                self.complain(f"{swept.name} {act}: {seconds:.1f} s")
         for complaint in swept.complaints:
-            self.complaints.append(complaint)
-            print(complaint, flush=True)
+            self.complain(complaint)
+
+    def complain(self, complaint: str) -> None:
+        """Keep what went wrong and say it at once, since a long sweep may be stopped before its end."""
+        self.complaints.append(complaint)
+        print(complaint, flush=True)
 
     def lines(self) -> list[str]:
         """Return the summary."""
