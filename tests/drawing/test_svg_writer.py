@@ -26,6 +26,7 @@ def a_drawing(surface: Surface) -> None:
     surface.rect(Box(1, 2, 3, 4), HEAVY)
     surface.circle(Point(5, 6), 5, HEAVY)
     surface.circle(Point(7, 8), 3, None)
+    surface.arch(Point(0, 8), Point(10, 8), HEAVY)
     surface.shape((Point(0, 0), Point(1, 1), Point(0, 2)))
     surface.text(Text(Point(9, 9), "O/B", LETTER, 26, "end"))
     surface.text(Text(Point(9, 9), "a < b & c", NAME, 40, upright=False), {"class": "name"})
@@ -45,14 +46,15 @@ def test_each_verb_is_written() -> None:
     assert group is not None
     assert group.attrib == {"data-part": "fb", "class": "part"}
     assert [child.tag.removeprefix(SVG) for child in group] == [
-        "title", "path", "rect", "circle", "circle", "path", "text", "text",
+        "title", "path", "rect", "circle", "circle", "path", "path", "text", "text",
     ]  # fmt: skip
-    title, line, rect, ring, dot, shape, letter, name = group
+    title, line, rect, ring, dot, arch, shape, letter, name = group
     assert title.text == 'Board <1> & "two"'
     assert (line.get("d"), line.get("stroke-dasharray"), line.get("fill")) == ("M0 0L12 0L12 24", "12 6", None)
     assert (rect.get("x"), rect.get("y"), rect.get("width"), rect.get("height")) == ("1", "2", "3", "4")
     assert (rect.get("stroke-width"), ring.get("stroke")) == ("3.5", "currentColor")
     assert (dot.get("fill"), dot.get("stroke")) == ("currentColor", None)
+    assert (arch.get("d"), arch.get("fill")) == ("M0 8A5 5 0 0 1 10 8", None)
     assert shape.get("d") == "M0 0L1 1L0 2z"
     assert (letter.get("text-anchor"), letter.get("textLength")) == ("end", "26")
     assert "DejaVu Sans Mono" in (letter.get("font-family") or "")

@@ -31,6 +31,8 @@ class Record:
         if self.verb == "circle":
             centre = self.points[0]
             return Box(centre.x - self.radius, centre.y - self.radius, 2 * self.radius, 2 * self.radius)
+        if self.verb == "arch":
+            return _box_of_arch(*self.points)
         return self.box or box_of_points(self.points)
 
     def within(self, name: str) -> str | None:
@@ -72,6 +74,10 @@ class Recorder:
             Record("circle", (centre,), radius=radius, pen=pen, attributes=attributes, groups=tuple(self._groups))
         )
 
+    def arch(self, start: Point, end: Point, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
+        """Remember a half circle."""
+        self._keep(Record("arch", (start, end), pen=pen, attributes=attributes, groups=tuple(self._groups)))
+
     def shape(self, points: Sequence[Point], attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Remember a filled polygon."""
         self._keep(Record("shape", tuple(points), attributes=attributes, groups=tuple(self._groups)))
@@ -97,6 +103,12 @@ class Recorder:
         self.records.append(record)
 
 
+def _box_of_arch(start: Point, end: Point) -> Box | None:
+    """Return the box of the half circle to the left of the way, y being down."""
+    top = Point((start.x + end.x + end.y - start.y) // 2, (start.y + end.y - end.x + start.x) // 2)
+    return box_of_points((start, end, top))
+
+
 def _replay_one(record: Record, surface: Surface) -> None:
     if record.verb == "begin":
         surface.begin(record.attributes, record.title)
@@ -108,6 +120,8 @@ def _replay_one(record: Record, surface: Surface) -> None:
         surface.rect(record.box, record.pen, record.attributes)
     elif record.verb == "circle":
         surface.circle(record.points[0], record.radius, record.pen, record.attributes)
+    elif record.verb == "arch" and record.pen is not None:
+        surface.arch(record.points[0], record.points[1], record.pen, record.attributes)
     elif record.verb == "shape":
         surface.shape(record.points, record.attributes)
     elif record.text is not None:

@@ -88,6 +88,12 @@ class SvgWriter:
         place = {"cx": str(centre.x), "cy": str(centre.y), "r": str(radius)}
         self._add("circle", {**place, **(_stroke(pen) if pen else _FILL), **attributes})
 
+    def arch(self, start: Point, end: Point, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
+        """Draw a half circle."""
+        radius = (abs(end.x - start.x) + abs(end.y - start.y)) // 2
+        path = f"M{start.x} {start.y}A{radius} {radius} 0 0 1 {end.x} {end.y}"
+        self._add("path", {"d": path, **_stroke(pen), **attributes})
+
     def shape(self, points: Sequence[Point], attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Fill a polygon."""
         self._add("path", {"d": _path(points) + "z", **_FILL, **attributes})

@@ -76,6 +76,12 @@ class Surface(Protocol):
     def circle(self, centre: Point, radius: int, pen: Pen | None, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a ring, or a dot where ``pen`` is None."""
 
+    def arch(self, start: Point, end: Point, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
+        """Draw the half circle from ``start`` to ``end``, level or upright of each other and an even way apart.
+
+        It bulges to the left of who walks that way: upward where ``end`` lies to the right.
+        """
+
     def shape(self, points: Sequence[Point], attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Fill the polygon through points."""
 
