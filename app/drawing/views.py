@@ -1,0 +1,56 @@
+"""The views that a layout can be drawn in, by the name that people ask for; each new view is one entry here.
+
+Rules of the file: it stands above all views and below whoever asks for one. A view says what it needs, so that whoever
+asks can work it out or refuse in words; it is never asked to draw without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from app.catalogue.catalogue import Catalogue
+from app.circuit.network import Circuit
+from app.circuit.operating_point import OperatingPoint
+from app.drawing.connection.diagram import connection_drawing
+from app.drawing.frame.drawing import Drawing
+from app.job.model import Layout
+from app.sequence.run import Run
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What is to be drawn: a layout, and what it does in a situation or through a run, where that is to be shown.
+
+    ``situation_words`` say the situation as the title block does; they are empty without a ``point``.
+    """
+
+    layout: Layout
+    catalogue: Catalogue
+    circuit: Circuit
+    point: OperatingPoint | None = None
+    situation_words: str = ""
+    run: Run | None = None
+
+
+@dataclass(frozen=True)
+class View:
+    """One way of drawing a layout. ``words`` say in a few words what it shows."""
+
+    words: str
+    draw: Callable[[Shown], Drawing]
+    needs_run: bool = False
+
+
+VIEWS: Mapping[str, View] = {
+    "connection": View(
+        "where everything stands and is landed",
+        lambda shown: connection_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
+    ),
+}
+"""Every view, in the order in which they lie in a packet."""
+
+
+def drawable(has_run: bool) -> tuple[str, ...]:
+    """Return the names of the views that can be drawn with a run, or without one."""
+    return tuple(name for name, view in VIEWS.items() if has_run or not view.needs_run)
