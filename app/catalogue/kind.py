@@ -70,6 +70,9 @@ Term = Annotated[str, Field(max_length=500)]
 Figure = StrictFloat | Name
 """A number, or the name of the setting that holds it."""
 Choice = StrictBool | StrictInt | StrictFloat | StrictStr
+Watched = Literal["", "temperature", "pressure", "level", "flow", "position", "door", "hand"]
+"""What moves a switch: how hot it is, a pressure or draft, how high water stands, whether something flows, how far a
+damper or valve has come, a door, a hand. Empty where none of them says it. Drawings ask for it, circuits don't."""
 
 
 class Terminal(Frozen):
@@ -97,7 +100,7 @@ class Switch(Frozen):
     """Something with positions that a hand, a float, heat or pressure moves.
 
     In a term a switch named alone is true when it is ``closed``; ``mode == 'heat'`` asks for a position.
-    ``safety`` marks the ones that protect: limit, rollout, pressure, float.
+    ``safety`` marks the ones that protect: limit, rollout, pressure, float. ``watches`` says what moves it.
     """
 
     use: str = ""
@@ -107,6 +110,7 @@ class Switch(Frozen):
     opens_on: str = ""
     closes_on: str = ""
     reset: Literal["automatic", "manual", ""] = ""
+    watches: Watched = ""
 
 
 class Jumper(Frozen):
@@ -159,16 +163,18 @@ class JumperElement(ElementBase):
 
 
 class Fuse(ElementBase):
-    """A fuse; in a term it is true while whole."""
+    """A fuse; in a term it is true while whole. ``resettable`` is a breaker, which is pressed in again by hand."""
 
     is_: Literal["fuse"] = Field(alias="is")
     amps: Figure
+    resettable: StrictBool = False
 
 
 class Coil(ElementBase):
     """A coil that pulls in and lets go; in a term it is true while pulled in.
 
-    ``pull_in``, ``pull_in_guaranteed`` and ``drop_out`` are shares of ``volts``.
+    ``pull_in``, ``pull_in_guaranteed`` and ``drop_out`` are shares of ``volts``. ``works`` is what it moves: contacts
+    at once, after a time, or those of a contactor; a valve; a motor; a heat motor, which bends when it is warm.
     """
 
     is_: Literal["coil"] = Field(alias="is")
@@ -181,6 +187,7 @@ class Coil(ElementBase):
     pull_in_guaranteed: Figure = 0.85
     drop_out: Figure = 0.5
     dc_ohms: Figure | None = None
+    works: Literal["relay", "timer", "contactor", "valve", "motor", "heat-motor"] = "relay"
 
 
 class Contact(ElementBase):
@@ -191,7 +198,8 @@ class Contact(ElementBase):
     is the position with nothing energised, asserted or asked for. ``max_amps`` is what it may switch at 24 V.
     ``off_leak_ohms`` is what an electronic switch or a snubber lets through while open. It is computed as a resistance,
     though a snubber is a capacitor: on an input of 10 kΩ the model gives 7.2 V where a capacitor of the same ohms
-    would give 9.3 V (26.4 V, 26.5 kΩ), so judge what lies that near to a threshold with care.
+    would give 9.3 V (26.4 V, 26.5 kΩ), so judge what lies that near to a threshold with care. ``watches`` says what
+    moves it where a state stands between: a pressure switch that follows its inducer, the end switch of a damper.
     """
 
     is_: Literal["contact"] = Field(alias="is")
@@ -199,25 +207,30 @@ class Contact(ElementBase):
     rest: Literal["open", "closed"] = "open"
     max_amps: Figure | None = None
     off_leak_ohms: Figure | None = None
+    watches: Watched = ""
 
 
 class Load(ElementBase):
     """A constant impedance. With ``powers_above`` (volts) it is what keeps the part awake: in a term it is true
-    while powered, and while it is not, the part's calls close nothing (unless the setting ``battery`` is true)."""
+    while powered, and while it is not, the part's calls close nothing (unless the setting ``battery`` is true).
+    ``works`` is what it is where it isn't electronics."""
 
     is_: Literal["load"] = Field(alias="is")
     volts: Figure = 24.0
     va: Figure
     power_factor: Figure = 1.0
     powers_above: Figure | None = None
+    works: Literal["", "heater", "motor", "lamp"] = ""
 
 
 class Input(ElementBase):
-    """An electronic input; in a term it is true from ``threshold_volts`` up and until 0.8 of it on the way down."""
+    """An electronic input; in a term it is true from ``threshold_volts`` up and until 0.8 of it on the way down.
+    ``works`` is ``lamp`` where it does nothing but light."""
 
     is_: Literal["input"] = Field(alias="is")
     ohms: Figure
     threshold_volts: Figure = 12.0
+    works: Literal["", "lamp"] = ""
 
 
 class Ground(Frozen):
