@@ -14,11 +14,10 @@ from app.sequence.run import Run
 
 
 def clock_words(seconds: float) -> str:
-    """Return seconds as minutes and seconds: ``2:05``, with tenths where there are any."""
-    tenths = round(seconds * 10)
-    minutes, rest = divmod(tenths, 600)
-    whole, tenth = divmod(rest, 10)
-    return f"{minutes}:{whole:02d}" + (f".{tenth}" if tenth else "")
+    """Return seconds as minutes and seconds: ``2:05``, with as many decimals as there are: ``0:00.05``."""
+    minutes, rest = divmod(milliseconds(seconds), 60_000)
+    whole, thousandths = divmod(rest, 1000)
+    return f"{minutes}:{whole:02d}" + (f".{thousandths:03d}".rstrip("0") if thousandths else "")
 
 
 Line = tuple[str, str, str, str, str]
@@ -35,14 +34,14 @@ def lines_of(run: Run, circuit: Circuit, changes: Sequence[Change] = (), *, ever
         everything: all contacts, jumpers and inputs too; without them a line is told of what hums, burns or turns, of
             the states in between, and of the contacts and inputs by which that begins.
     """
-    told = set(range(len(run.events))) if everything else _worth_telling(run.events, circuit)
+    told = set(range(len(run.events))) if everything else worth_telling(run.events, circuit)
     ahead = sorted(changes, key=lambda change: milliseconds(change.at_s))
     for at, event in enumerate(run.events):
         while ahead and milliseconds(ahead[0].at_s) <= milliseconds(event.at_s):
             yield from _change_lines(ahead.pop(0))
         if at in told:
-            part, words = _subject(event.what)
-            yield clock_words(event.at_s), part, words, plain(event.now), _because(event.cause, part)
+            part, words = subject_words(event.what)
+            yield clock_words(event.at_s), part, words, plain(event.now), because_words(event.cause, part)
     for change in ahead:
         yield from _change_lines(change)
 
@@ -93,6 +92,7 @@ def _change_lines(change: Change) -> Iterator[Line]:
 
 
 def _made_otherwise(change: Change) -> Iterator[tuple[str, str, str]]:
+    """Yield (part, what, what it has become) for all that a change makes otherwise."""
     for part, calls in change.calls.items():
         yield part, "calls", " and ".join(calls) or "nothing more"
     for name, value in change.set.items():
@@ -108,9 +108,9 @@ def _made_otherwise(change: Change) -> Iterator[tuple[str, str, str]]:
         yield "", plain(fault.is_), _joined([fault.at] if isinstance(fault.at, str) else fault.at)
 
 
-def _worth_telling(events: Sequence[Event], circuit: Circuit) -> set[int]:
+def worth_telling(events: Sequence[Event], circuit: Circuit) -> set[int]:
     """Return the places of what a person sees and hears, and of the contacts and inputs by which that begins."""
-    causes = list(_causes(events))
+    causes = list(causes_of(events))
     told: set[int] = set()
     begun: set[int] = set()
     for at, event in enumerate(events):
@@ -125,7 +125,7 @@ def _worth_telling(events: Sequence[Event], circuit: Circuit) -> set[int]:
     return told
 
 
-def _causes(events: Sequence[Event]) -> Iterator[int | None]:
+def causes_of(events: Sequence[Event]) -> Iterator[int | None]:
     """Yield for each event the place of the earlier event of its instant that moved it."""
     last: dict[tuple[float, str], int] = {}
     for at, event in enumerate(events):
@@ -138,7 +138,7 @@ def _is_small(event: Event, circuit: Circuit) -> bool:
     return sort == "element" and isinstance(circuit.elements.get(name), Contact | JumperElement | Input)
 
 
-def _subject(what: str) -> tuple[str, str]:
+def subject_words(what: str) -> tuple[str, str]:
     """Return (part, name in words) of a subject string."""
     sort, _, name = what.partition(":")
     if sort == "effect":
@@ -148,12 +148,13 @@ def _subject(what: str) -> tuple[str, str]:
     return part, plain(own)
 
 
-def _because(cause: str, part: str) -> str:
+def because_words(cause: str, part: str) -> str:
+    """Return a cause in words, as they stand behind something of ``part``."""
     if cause.startswith(CHANGE):
         return cause.removeprefix(CHANGE)
     if cause.startswith(TIMER):
         return "its time is up"
-    other, words = _subject(cause)
+    other, words = subject_words(cause)
     return words if other == part else f"{words} ({other})"
 
 
