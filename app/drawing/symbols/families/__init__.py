@@ -1,0 +1,1 @@
+"""The symbols, a file for each family; each lists its own in ``SYMBOLS``."""
