@@ -131,3 +131,25 @@ def test_the_box_of_an_arch_is_on_the_left_of_its_way() -> None:
 
 def test_the_size_is_the_same_for_all() -> None:
     assert {tuple(symbol.box(AT)) for symbol in all_symbols().values()} == {(AT.x, AT.y - HALF, LONG, 2 * HALF)}
+
+
+def reaches_across(symbol: Symbol, state: str) -> bool:
+    """Return whether a line of the body leads from one side to the other: to the far post, or over both bars."""
+    bodies = [stroke.points for stroke in strokes(symbol, state)[2:] if stroke.verb == "line"]
+    if symbol.name == "contact-closed":
+        return any(points[0].x < AT.x + symbol.starts and points[-1].x > AT.x + symbol.ends for points in bodies)
+    return any(points[-1].x > AT.x + symbol.ends - 3 and abs(points[-1].y - AT.y) < 5 for points in bodies)
+
+
+@pytest.mark.parametrize("symbol", [each for each in SYMBOLS if str(each.id).endswith("-closed")])
+def test_what_is_closed_at_rest_leads_across_until_it_is_open(symbol: Symbol) -> None:
+    assert [reaches_across(symbol, state) for state in ("", "on", "off")] == [True, True, False]
+
+
+@pytest.mark.parametrize("symbol", [each for each in SYMBOLS if str(each.id).endswith("-open")])
+def test_what_is_open_at_rest_leads_across_once_it_is_closed(symbol: Symbol) -> None:
+    if symbol.name == "contact-open":
+        (block,) = [stroke for stroke in strokes(symbol, "on") if stroke.verb == "shape"]
+        assert {point.x - AT.x for point in block.points} == {symbol.starts, symbol.ends}
+    else:
+        assert [reaches_across(symbol, state) for state in ("", "on", "off")] == [False, True, False]
