@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import islice
+from itertools import groupby, islice
 
 from app.circuit.axes import axes_of
 from app.circuit.deviations import Axes, Deviation
+from app.circuit.kept_networks import kept_with
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.outcomes import Outcome as Found
@@ -20,6 +21,7 @@ from app.circuit.outcomes import outcomes_of as find_outcomes
 from app.circuit.situation import Situation
 from app.circuit.situations import groups
 
+Alike = tuple[Deviation, ...]
 MOST_A_GROUP = 2000
 """More situations than these are not looked at in one group; a rule says so."""
 
@@ -78,26 +80,54 @@ class Group:
 
 def groups_of(circuit: Circuit) -> tuple[Group, ...]:
     """Return the groups of a layout, in the order of their first part."""
-    found = []
-    for parts in groups(circuit.layout, circuit.catalogue):
-        networks: dict[int, list[str]] = {}
-        for part in parts:
-            networks.setdefault(circuit.network_of[part], []).append(part)
-        axes = axes_of(list(networks.values()), circuit.layout, circuit.catalogue)
-        found.append(Group(parts, tuple(networks), axes))
-    return tuple(found)
+    return tuple(_group(circuit, parts) for parts in groups(circuit.layout, circuit.catalogue))
+
+
+def _group(circuit: Circuit, parts: tuple[str, ...]) -> Group:
+    networks: dict[int, list[str]] = {}
+    for part in parts:
+        networks.setdefault(circuit.network_of[part], []).append(part)
+    axes = kept_with(
+        [circuit.networks[number] for number in networks],
+        ("axes", parts),
+        lambda: axes_of(list(networks.values()), circuit.layout, circuit.catalogue),
+    )
+    return Group(parts, tuple(networks), axes)
 
 
 def outcomes_of(circuit: Circuit, groups: Sequence[Group]) -> tuple[Outcome, ...]:
     """Return the outcomes of each group, simplest first."""
-    asked: dict[tuple[int, Deviation], list[Deviation]] = {}
-    for number, group in enumerate(groups):
-        for deviation in group.looked_at():
-            asked.setdefault((number, group.axes.plain(deviation)), []).append(deviation)
-    keys, alike = list(asked), list(asked.values())
-    situations = [deviation.situation() for _, deviation in keys]
-    within = [groups[number].networks for number, _ in keys]
-    return tuple(
-        Outcome(keys[found.at[0]][0], found, [each for at in found.at for each in alike[at]], within[found.at[0]])
-        for found in find_outcomes(circuit, situations, within)
-    )
+    asked = [(number, alike) for number, group in enumerate(groups) for alike in _to_ask(circuit, group)]
+    situations = [alike[0].situation() for _, alike in asked]
+    within = [groups[number].networks for number, _ in asked]
+    outcomes: list[Outcome] = []
+    for found in find_outcomes(circuit, situations, within):
+        number = asked[found.at[0]][0]
+        alike = tuple(deviation for at in found.at for deviation in asked[at][1])
+        outcomes.append(Outcome(number, found, alike, groups[number].networks))
+    for number, of_group in groupby(outcomes, key=lambda outcome: outcome.group):
+        _kept_of(circuit, groups[number]).alike = [outcome.deviations for outcome in of_group]
+    return tuple(outcomes)
+
+
+@dataclass
+class _Kept:
+    """What is kept of a group as long as its networks are: sets of deviations that have come to the same."""
+
+    alike: list[Alike] | None = None
+
+
+def _kept_of(circuit: Circuit, group: Group) -> _Kept:
+    return kept_with([circuit.networks[number] for number in group.networks], ("outcomes", group.parts), _Kept)
+
+
+def _to_ask(circuit: Circuit, group: Group) -> Sequence[Alike]:
+    """Return sets of deviations of which one stands for all: what came to the same before, or surely will."""
+    kept = _kept_of(circuit, group).alike
+    if kept is not None:
+        return kept
+    plain: dict[Deviation, list[Deviation]] = {}
+    for deviation in group.looked_at():
+        plain.setdefault(group.axes.plain(deviation), []).append(deviation)
+    # Any of a set may stand for it; its first has the fewest things otherwise.
+    return [tuple(alike) for alike in plain.values()]

@@ -41,7 +41,9 @@ class Cast:
             on = 0
             after = []
             for place, part, before in zip(self.network.places, self.parts, memory, strict=True):
-                outcome = part.outcome(local_bits(place, held, opened), before)
+                bits = local_bits(place, held, opened)
+                # What a part has worked out is looked up here, since this is asked of every part in every pass.
+                outcome = part.found.get((bits, before)) or part.outcome(bits, before)
                 on |= outcome.on << place.branch
                 after.append(outcome.memory)
             found = self.found[key] = (on, tuple(after))
@@ -77,6 +79,5 @@ class Cast:
 
 def local_bits(place: Place, judged: int, fuses: int) -> int:
     """Return the bits of one part out of those of its network: its judged elements, then its fuses."""
-    count = len(place.template.judged)
-    own = judged >> place.judged & (1 << count) - 1
-    return own | (fuses >> place.fuse & (1 << len(place.template.fuses)) - 1) << count
+    own = judged >> place.judged & place.judged_mask
+    return own | (fuses >> place.fuse & place.fuse_mask) << place.judged_count if place.fuse_mask else own

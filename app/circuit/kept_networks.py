@@ -11,7 +11,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import replace
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.template import template_of
@@ -19,6 +19,8 @@ from app.job.model import Layout, UnknownEnd
 
 if TYPE_CHECKING:
     from app.circuit.network import Network
+
+Made = TypeVar("Made")
 
 MOST_KEPT = 128
 """Networks of a handful of the largest jobs."""
@@ -54,6 +56,23 @@ def kept_network(
         while len(_kept) > MOST_KEPT:
             _kept.popitem(last=False)
     return found
+
+
+def kept_with(networks: Sequence[Network], name: Hashable, make: Callable[[], Made]) -> Made:
+    """Return what was worked out of some networks and of nothing else, worked out once as long as all are kept.
+
+    Args:
+        networks: at least one.
+        name: tells this from whatever else is worked out of the same networks.
+        make: works it out.
+    """
+    made = [network.made for network in networks]
+    key = ("kept with", name, *map(id, made))
+    found = made[0].get(key)
+    if found is None:
+        # The others are held beside it, so that their identities in the key stay theirs.
+        found = made[0][key] = (make(), made)
+    return cast("tuple[Made, object]", found)[0]
 
 
 def forget_networks() -> None:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from app.circuit.plan import Plan
+from app.circuit.plan import Plan, Step
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -18,10 +18,13 @@ class Solution:
 
     volts: Sequence[complex]
     root: Sequence[int]
+    judged: dict[float, tuple[int, int]] = field(default_factory=dict)
+    """By supply, the judged elements (bits) that rise to where they come on, and those that have not fallen to where
+    they go off; filled when a pass first asks."""
 
 
-Star = list[tuple[complex, int, int]]
-"""Branches of a node when it goes: siemens, neighbour, and the neighbour's place in the step."""
+Star = tuple[tuple[complex, int], ...]
+"""Branches of a node when it goes: siemens and neighbour."""
 
 
 def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> Solution:
@@ -33,48 +36,65 @@ def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> So
         injected: amps into each node; they add up to zero in each component.
     """
     gone: list[tuple[int, complex, Star]] = []
-    for node, later, first, mesh in plan.steps:
-        star: Star = []
-        total = 0j
-        at = first
-        for place, other in enumerate(later):
-            y = entries[at]
-            at += 1
-            if y:
-                star.append((y, other, place))
-                total += y
-        gone.append((node, total, star))
-        amps = injected[node]
-        if len(star) == 1:
-            injected[star[0][1]] += amps
-        elif star:
-            _make_mesh(star, total, mesh, entries)
+    for node, first, pair, between, step in plan.lines:
+        if pair is None:
+            found = [(y, place) for place, y in enumerate(entries[first : first + len(step.later)]) if y]
+            if found:
+                gone.append(_make_mesh(step, found, entries, injected))
+            continue
+        one, other = entries[first], entries[first + 1]
+        if one and other:
+            total = one + other
+            share = one / total
+            entries[between] += share * other
+            a, b = pair
+            gone.append((node, total, ((one, a), (other, b))))
+            amps = injected[node]
             if amps:
-                for y, other, _ in star:
-                    injected[other] += amps * (y / total)
+                injected[a] += amps * share
+                injected[b] += amps * (other / total)
+        elif one or other:
+            left = pair[0] if one else pair[1]
+            total = one or other
+            gone.append((node, total, ((total, left),)))
+            injected[left] += injected[node]
     return _substitute(gone, injected)
 
 
-def _make_mesh(star: Star, total: complex, mesh: tuple[tuple[int, ...], ...], entries: list[complex]) -> None:
-    """Put the branches between neighbours that stand for a node which goes."""
-    count = len(star)
-    for i in range(count - 1):
-        y, _, place = star[i]
+def _make_mesh(
+    step: Step, found: list[tuple[complex, int]], entries: list[complex], injected: list[complex]
+) -> tuple[int, complex, Star]:
+    """Put the branches between neighbours that stand for a node which goes, and hand its amps to them.
+
+    ``found`` are the siemens of its branches, each with the place of the neighbour in ``step.later``.
+    """
+    later, mesh = step.later, step.mesh
+    amps = injected[step.node]
+    total, place = found[0]
+    if len(found) == 1:
+        injected[later[place]] += amps
+        return step.node, total, ((total, later[place]),)
+    for y, _ in found[1:]:
+        total += y
+    left = found.copy()
+    while left:
+        y, place = left.pop(0)
         share = y / total
         row = mesh[place]
-        for j in range(i + 1, count):
-            other, _, other_place = star[j]
+        for other, other_place in left:
             entries[row[other_place - place - 1]] += share * other
+        if amps:
+            injected[later[place]] += amps * share
+    return step.node, total, tuple([(y, later[place]) for y, place in found])
 
 
 def _substitute(gone: list[tuple[int, complex, Star]], injected: list[complex]) -> Solution:
     volts = [0j] * len(injected)
     root = list(range(len(injected)))
     for node, total, star in reversed(gone):
-        if star:
-            amps = injected[node]
-            for y, other, _ in star:
-                amps += y * volts[other]
-            volts[node] = amps / total
-            root[node] = root[star[0][1]]
+        amps = injected[node]
+        for y, other in star:
+            amps += y * volts[other]
+        volts[node] = amps / total
+        root[node] = root[star[0][1]]
     return Solution(volts, root)

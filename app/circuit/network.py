@@ -29,7 +29,10 @@ EARTH = "earth"
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a part stands in a network: its first point, branch, judged element and fuse."""
+    """Where a part stands in a network: its first point, branch, judged element and fuse.
+
+    The masks have a bit for each of its judged elements and fuses, counted from its first.
+    """
 
     part: str
     template: Template
@@ -37,6 +40,9 @@ class Place:
     branch: int
     judged: int
     fuse: int
+    judged_count: int
+    judged_mask: int
+    fuse_mask: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,7 +283,9 @@ class _Building:
                 self.why.append((len(self.points), f"nobody knows what kind of part {part} is"))
                 self.points[f"{part}.{letter}"] = len(self.points)
             return
-        self.places.append(Place(part, template, first, len(self.branches), self.judged, self.fuses))
+        judged, fuses = len(template.judged), len(template.fuses)
+        masks = (1 << judged) - 1, (1 << fuses) - 1
+        self.places.append(Place(part, template, first, len(self.branches), self.judged, self.fuses, judged, *masks))
         for at, node in enumerate(template.nodes):
             self.points[f"{part}.{node}"] = first + at
         self.branches += ((f"{part}.{s.name}", first + s.a, first + s.b, None) for s in template.slots)

@@ -29,13 +29,28 @@ class Step(NamedTuple):
     mesh: tuple[tuple[int, ...], ...]
 
 
+class Line(NamedTuple):
+    """A step as one solve after the other takes it: where only two neighbours are left, they and the entry between
+    them are said by themselves, since nearly every node of a wiring has two when it goes."""
+
+    node: int
+    first: int
+    pair: tuple[int, int] | None
+    between: int
+    step: Step
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Plan:
-    """Steps in order, the number of entries, and the entry of each pair of nodes (smaller number first)."""
+    """Steps in order, the number of entries, and the entry of each pair of nodes (smaller number first).
+
+    ``lines`` are those steps at which anything is left to be done.
+    """
 
     steps: tuple[Step, ...]
     size: int
     entry_of: dict[tuple[int, int], int]
+    lines: tuple[Line, ...]
 
     def entries(self, ends: Iterable[tuple[int, int]]) -> list[int]:
         """Return the entry of each branch, -1 where both its ends are one node."""
@@ -68,7 +83,13 @@ def plan_elimination(
         rows.append((node, later, len(entry_of)))
         for other in later:
             entry_of[(node, other) if node < other else (other, node)] = len(entry_of)
-    return Plan(tuple(Step(*row, _mesh(row[1], entry_of)) for row in rows), len(entry_of), entry_of)
+    steps = tuple(Step(*row, _mesh(row[1], entry_of)) for row in rows)
+    return Plan(steps, len(entry_of), entry_of, tuple(_line(step) for step in steps if step.later))
+
+
+def _line(step: Step) -> Line:
+    pair = (step.later[0], step.later[1]) if len(step.later) == 2 else None
+    return Line(step.node, step.first, pair, step.mesh[0][0] if pair else -1, step)
 
 
 def _mesh(later: tuple[int, ...], entry_of: dict[tuple[int, int], int]) -> tuple[tuple[int, ...], ...]:

@@ -101,16 +101,26 @@ def _pass(scene: Scene, state: State) -> Generator[Question, Solution, tuple[Sna
 
 def judged_on(scene: Scene, held: int, solution: Solution) -> int:
     """Return which judged elements are on at these volts."""
+    limits = solution.judged.get(scene.supply)
+    if limits is None:
+        limits = solution.judged[scene.supply] = _limits_passed(scene, solution)
+    rise, hold = limits
+    return rise & ~held | hold & held
+
+
+def _limits_passed(scene: Scene, solution: Solution) -> tuple[int, int]:
+    """Return (judged elements that come on at these volts, those that stay on), as bits."""
     volts, root = solution.volts, solution.root
     figures, supply = scene.figures, scene.supply
     slack = figures.slack_volts
-    now = 0
+    rise = hold = 0
     for at, (a, b) in enumerate(scene.network.judged_nodes):
         across = abs(volts[a] - volts[b]) * supply if root[a] == root[b] else 0.0
-        limit = figures.falls[at] if held >> at & 1 else figures.rises[at]
-        if across >= limit - slack:
-            now |= 1 << at
-    return now
+        if across >= figures.rises[at] - slack:
+            rise |= 1 << at
+        if across >= figures.falls[at] - slack:
+            hold |= 1 << at
+    return rise, hold
 
 
 def fuse_amps(snapshot: Snapshot, fuse: int) -> float:

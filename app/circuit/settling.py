@@ -21,8 +21,8 @@ from app.circuit.state import Question
 Solver = Callable[[Network, Sequence[Question]], list[Solution]]
 FEWEST_FOR_ARRAYS = 32
 """Below so many questions of one network the pure way is the faster one."""
-FEWEST_TO_SETTLE_AS_ARRAYS = 100
-"""The same for scenes that are settled from rest: where both ways took equally long on networks of 50 nodes."""
+FEWEST_TO_SETTLE_AS_ARRAYS = 200
+"""The same for scenes that are settled from rest: where both ways took equally long on networks of 60 nodes."""
 
 
 class Together(Protocol):

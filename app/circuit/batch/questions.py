@@ -97,13 +97,15 @@ class Questions:
     def solutions_of(self, numbers: Numbers) -> list[Solution]:
         """Return some solutions in plain numbers."""
         found: dict[int, Solution] = {}
+        return [found.get(number) or found.setdefault(number, self._solution(number)) for number in numbers.tolist()]
+
+    def _solution(self, number: int) -> Solution:
         first = 0
         for volts, root in self._solved:
-            here = np.unique(numbers[(numbers >= first) & (numbers < first + volts.shape[1])])
-            columns = zip(volts[:, here - first].T.tolist(), root[:, here - first].T.tolist(), strict=True)
-            found.update(zip(here.tolist(), (Solution(v, r) for v, r in columns), strict=True))
+            if number < first + volts.shape[1]:
+                return Solution(volts[:, number - first].tolist(), root[:, number - first].tolist())
             first += volts.shape[1]
-        return [found[number] for number in numbers.tolist()]
+        raise IndexError(f"there are only {first} questions")
 
     def _solve(self, figure: Numbers, extra: Numbers, on: Words) -> None:
         volts, root = self.table.solve(figure, extra, on)
