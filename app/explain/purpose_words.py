@@ -80,7 +80,7 @@ def conductor_sentences(names: Names, conductor: str, role: Role, lost: Sequence
 
 
 def situations_words(names: Names, situations: Sequence[str], last: str = "and") -> str:
-    """Return ``cool-1 and cool-2 of Thermostat``; what is more than a call is said whole."""
+    """Return ``cool-1 and cool-2 at Thermostat``; what is more than a call is said whole."""
     by_part: dict[str, list[str]] = {}
     others: list[str] = []
     for each in situations:
@@ -91,7 +91,7 @@ def situations_words(names: Names, situations: Sequence[str], last: str = "and")
             by_part.setdefault(part, []).append(call)
         else:
             others.append(" with ".join(_option_words(names, option) for option in each.split(" ")))
-    said = [f"{joined(calls, last)} of {names.part(part)}" for part, calls in by_part.items()]
+    said = [f"{joined(calls, last)} at {names.part(part)}" for part, calls in by_part.items()]
     return joined([*said, *others], last)
 
 
@@ -102,7 +102,7 @@ def _option_words(names: Names, option: str) -> str:
     if kind is None:
         return option
     if not dot:
-        return f"{value} of {names.part(part)}"
+        return f"{value} at {names.part(part)}"
     return f"{names.switch(part, switch)} {value}" if switch in kind.switches else option
 
 

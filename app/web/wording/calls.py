@@ -45,12 +45,12 @@ def _switches(part: str, naming: Naming, situation: Situation) -> list[dict[str,
 
 
 def situation_words(situation: Situation | None, naming: Naming) -> str:
-    """Return ``cool 1`` or ``idle``; which control asks is said only where the layout has several."""
+    """Return ``cool 1`` or ``idle``, and ``cool 1 at the thermostat`` where the layout has several controls."""
     if situation is None:
         return ""
     several = len(controls_of(naming.layout, naming.catalogue)) > 1
     asked = [
-        plain(call) + (f" of {naming.inner_part(part)}" if several else "")
+        plain(call) + (f" at {naming.inner_part(part)}" if several else "")
         for part, calls in situation.calls.items()
         for call in calls
     ]

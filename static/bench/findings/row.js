@@ -50,7 +50,7 @@ function inCalls(bench, row) {
     " ",
     make("button", { type: "button", class: "small", "data-f": `${row.key}:try:${index}`, onclick: () => bench.tryCalls(one.calls) }, "Try", make("span", { class: "unseen" }, ` ${one.words}`)),
   ]);
-  return make("p", { class: "shown-in" }, "In ", ...tries);
+  return make("p", { class: "shown-in" }, "Seen with ", ...tries);
 }
 
 /** What each of several notes said, where one row stands for all of them. */
