@@ -13,7 +13,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from app.commands import check, draw, explain, kinds, netlist, read, rules, sequence, serve, solve, wires
+from app.commands import check, draw, explain, kinds, netlist, read, rules, sequence, serve, solve, take_in, wires
 from app.commands.command import BadInput, Command
 
 COMMANDS: tuple[Command, ...] = (
@@ -25,6 +25,7 @@ COMMANDS: tuple[Command, ...] = (
     explain.COMMAND,
     draw.COMMAND,
     wires.COMMAND,
+    take_in.COMMAND,
     netlist.COMMAND,
     rules.COMMAND,
     kinds.COMMAND,

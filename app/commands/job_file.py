@@ -30,7 +30,7 @@ def opened(args: argparse.Namespace) -> Opened:
         BadInput: the file cannot be read, or what it holds is refused.
     """
     try:
-        return open_job(_bytes(args.job))
+        return open_job(file_bytes(args.job, "a job file"))
     except Refused as refused:
         raise BadInput(args.job, refused) from refused
 
@@ -47,10 +47,15 @@ def chosen_layout(args: argparse.Namespace, job: Job) -> str:
         raise BadInput(args.job, refused) from refused
 
 
-def _bytes(path: str) -> bytes:
+def file_bytes(path: str, what: str) -> bytes:
+    """Return what a file holds, or stdin where its path is ``-``; ``what`` it should be is said where it is not there.
+
+    Raises:
+        BadInput: it cannot be read.
+    """
     if path == "-":
         return sys.stdin.buffer.read()
     try:
         return Path(path).read_bytes()
     except OSError as error:
-        raise bad_input(path, f"The file cannot be read: {error.strerror}.", "the path of a job file") from error
+        raise bad_input(path, f"The file cannot be read: {error.strerror}.", f"the path of {what}") from error

@@ -1,4 +1,4 @@
-"""What is worked out of a kept job: findings, solution, reasons, drawing, wire list, and the log of its changes."""
+"""What is worked out of a kept job: findings, solution, reasons, drawing, and the log of its changes."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from flask import Response
 
 from app.checks.answers import report_document
 from app.circuit.answers import solution_document
-from app.drawing.lists.wire_list import wire_list, wire_list_csv
 from app.explain.documents import explained_document
 from app.explain.explain import explain
 from app.web.conditional import etag
@@ -21,7 +20,6 @@ from app.web.shapes import ExplainedShape, Findings, History, SolutionShape
 blueprint = ApiBlueprint("views", __name__)
 
 SVG = "image/svg+xml"
-CSV = "text/csv"
 REVISION = {"ETag": "The revision that this was worked out of, in quotes."}
 
 
@@ -87,22 +85,6 @@ def drawing(job_id: str) -> Response:
     layout = worked.layout_meant(query.layout)
     point = worked.point(layout, worked.situation(layout, query)) if query.live == "yes" else None
     return Response(worked.drawing(layout, point), content_type=SVG, headers={"ETag": etag(revision)})
-
-
-@blueprint.operation(
-    "GET",
-    "/api/jobs/<job_id>/wires.csv",
-    query=LayoutQuery,
-    answers={200: Answer("The wire list.", None, CSV, headers=REVISION)},
-    refuses=(404, 422),
-)
-def wires(job_id: str) -> Response:
-    """Return the wire list of a layout of a job."""
-    query = read_query(LayoutQuery)
-    revision, worked = service().worked(job_id)
-    rows = wire_list(worked.job.layouts[worked.layout_meant(query.layout)])
-    headers = {"ETag": etag(revision)}
-    return Response(wire_list_csv(rows), content_type="text/csv; charset=utf-8", headers=headers)
 
 
 @blueprint.operation(
