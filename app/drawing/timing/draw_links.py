@@ -1,0 +1,47 @@
+"""The links of a chart on a surface: from each edge to what it moves."""
+
+from __future__ import annotations
+
+from app.drawing.surface.geometry import Point
+from app.drawing.surface.verbs import THIN, Surface
+from app.drawing.timing.axis import HOOK_ROOM, LANE
+from app.drawing.timing.links import Trunk
+from app.drawing.timing.marks import CIRCLE, CIRCLE_AWAY, HEAD_LONG, draw_head
+from app.drawing.timing.plan import Band, Column, Plan
+
+BESIDE_MIDDLE = 4
+"""From the middle of a row down to where a trunk leaves it, and up to where an arrow enters it."""
+
+
+def draw_links(surface: Surface, plan: Plan, band: Band) -> None:
+    """Draw the links of a band."""
+    surface.begin({"class": "links"})
+    for column in band.columns:
+        for trunk in plan.trunks.get(column.when, ()):
+            surface.begin({"data-cause": str(trunk.cause), "class": "link"})
+            _trunk(surface, band, column, trunk)
+            surface.end()
+    surface.end()
+
+
+def _trunk(surface: Surface, band: Band, column: Column, trunk: Trunk) -> None:
+    lane = column.x - HOOK_ROOM + 2 - trunk.lane * LANE
+    start = _start(band, column, trunk)
+    ends = [band.middles[row] - BESIDE_MIDDLE for row in trunk.to_rows]
+    # Only the ends furthest up and down lead around two corners; those between hang on the same upright line.
+    furthest = (
+        min([y for y in ends if y < start.y], default=None),
+        max([y for y in ends if y > start.y], default=None),
+    )
+    for y in ends:
+        corner = (start, Point(lane, start.y)) if y in furthest else ()
+        surface.line((*corner, Point(lane, y), Point(column.x - HEAD_LONG, y)), THIN)
+        draw_head(surface, Point(column.x, y), 1)
+
+
+def _start(band: Band, column: Column, trunk: Trunk) -> Point:
+    middle = band.middles[trunk.from_row]
+    if trunk.from_when == column.when:
+        return Point(column.x, middle + BESIDE_MIDDLE)
+    earlier = band.column(trunk.from_when)
+    return Point((earlier or column).x + CIRCLE_AWAY + CIRCLE, middle)

@@ -1,0 +1,186 @@
+"""Where everything of a timing chart lies, before anything is drawn.
+
+Rules of the file: a run that is too long for one width goes on in another *band* below, as a line of text does. A row
+that is off all through a band is left out of it, unless it is something that is done from outside.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from app.drawing.surface.geometry import Box
+from app.drawing.timing.axis import CIRCLE_ROOM, Stretch, left_room, stretches
+from app.drawing.timing.chart import Chart, Row, Section, When
+from app.drawing.timing.links import Trunk, trunks_of
+
+LABELS = 204
+"""Width of the names of the rows."""
+LINES_LEAST, LINES_MOST = 912, 1128
+"""How wide the lines of a band may be; where there are several bands, none is made narrower than the sheet is."""
+LINES_STEP = 24
+LEAD_FIRST, LEAD = 76, 52
+"""Before the first column: room for how things stood before; in later bands only a little."""
+TAIL = 92
+"""After the last column of the chart: how it ends."""
+ROW = 42
+SECTION = 30
+AXIS_ABOVE, AXIS_BELOW = 48, 34
+BAND_GAP = 36
+SECTION_WORDS: Mapping[Section, str] = {"done": "What is done", "moves": "What moves", "runs": "What then runs"}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A step of an instant: its x, and how much room to its left belongs to links."""
+
+    when: When
+    x: int
+    left: int
+
+
+@dataclass(frozen=True)
+class Band:
+    """A part of the axis with all rows.
+
+    ``onward`` gives the stretch after each column; after the last of a band it leads into the next one, and behind
+    the last of the chart there is none. ``left`` and ``right`` are the ends of the lines. ``middles`` gives the y of
+    the middle of each row that stands in it, by the place of the row; ``headings`` the y of each section.
+    """
+
+    number: int
+    columns: tuple[Column, ...]
+    onward: tuple[Stretch | None, ...]
+    left: int
+    right: int
+    box: Box
+    middles: Mapping[int, int]
+    headings: tuple[tuple[Section, int], ...]
+
+    @property
+    def is_last(self) -> bool:
+        """Return whether the chart ends here."""
+        return self.onward[-1] is None
+
+    def column(self, when: When) -> Column | None:
+        """Return the column of a place on the axis, None where it lies in another band."""
+        return next((column for column in self.columns if column.when == when), None)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The geometry of a chart."""
+
+    chart: Chart
+    bands: tuple[Band, ...]
+    trunks: Mapping[When, Sequence[Trunk]]
+
+    @property
+    def bottom(self) -> int:
+        """Return the lower edge of the last band."""
+        return self.bands[-1].box.bottom
+
+    @property
+    def width(self) -> int:
+        """Return the width of the widest band."""
+        return max(band.box.w for band in self.bands)
+
+
+def plan_timing(chart: Chart) -> Plan:
+    """Return where the bands, columns and rows of a chart lie."""
+    trunks = trunks_of(chart)
+    columns = _columns_of(chart)
+    lanes = [max((trunk.lane + 1 for trunk in trunks.get(when, ())), default=0) for when in columns]
+    onward = stretches(columns, lanes)
+    bands: list[Band] = []
+    for first, last in _balanced(columns, lanes, onward):
+        rows = _rows_between(chart, columns[first], columns[last - 1])
+        y = bands[-1].box.bottom + BAND_GAP if bands else 0
+        bands.append(_band(len(bands), columns[first:last], lanes[first:last], [*onward, None][first:last], rows, y))
+    return Plan(chart, tuple(bands), trunks)
+
+
+def _columns_of(chart: Chart) -> list[When]:
+    """Return the columns in order: the beginning, every edge, the end, and since when it repeats."""
+    found = {When(0), When(chart.until_ms), *(edge.when for _, edge in chart.edges())}
+    if chart.repeats_from_ms is not None:
+        found.add(When(chart.repeats_from_ms))
+    return sorted(found)
+
+
+def _rows_between(chart: Chart, first: When, last: When) -> list[tuple[int, Row]]:
+    """Return the rows that stand in a band, with their places: what is done, what moves there, and what is not off."""
+    return [
+        (place, row)
+        for place, row in enumerate(chart.rows)
+        if row.section == "done"
+        or any(first <= edge.when <= last for edge in row.edges)
+        or row.level_before(first) != "off"
+    ]
+
+
+def _rows_down(rows: Sequence[tuple[int, Row]], y: int) -> tuple[tuple[tuple[Section, int], ...], dict[int, int], int]:
+    """Return the headings and the middles of rows from a y downward, and the y below them."""
+    headings: list[tuple[Section, int]] = []
+    middles = {}
+    for place, row in rows:
+        if not headings or headings[-1][0] != row.section:
+            headings.append((row.section, y))
+            y += SECTION
+        middles[place] = y + ROW // 2
+        y += ROW
+    return tuple(headings), middles, y
+
+
+def _balanced(columns: Sequence[When], lanes: Sequence[int], onward: Sequence[Stretch]) -> list[tuple[int, int]]:
+    """Return the columns of each band as (first, behind the last): as few bands as can be, none much shorter."""
+    best = _pieces(columns, lanes, onward, LINES_MOST)
+    for most in range(LINES_MOST - LINES_STEP, LINES_LEAST - 1, -LINES_STEP):
+        pieces = _pieces(columns, lanes, onward, most)
+        if len(best) == 1 or len(pieces) > len(best):
+            break
+        best = pieces
+    return best
+
+
+def _pieces(
+    columns: Sequence[When], lanes: Sequence[int], onward: Sequence[Stretch], most: int
+) -> list[tuple[int, int]]:
+    """Return the columns of each band where none is wider than ``most``, unless one instant alone is."""
+    found = []
+    first = 0
+    x = LEAD_FIRST + left_room(lanes[0])
+    for at, stretch in enumerate(onward):
+        beyond = TAIL + CIRCLE_ROOM if at + 2 == len(columns) else onward[at + 1].width
+        if stretch.manner != "no-time" and x + stretch.width + beyond > most and at + 1 > first:
+            found.append((first, at + 1))
+            first, x = at + 1, LEAD + left_room(lanes[at + 1])
+        else:
+            x += stretch.width
+    return [*found, (first, len(columns))]
+
+
+def _band(
+    number: int,
+    columns: Sequence[When],
+    lanes: Sequence[int],
+    onward: Sequence[Stretch | None],
+    rows: Sequence[tuple[int, Row]],
+    y: int,
+) -> Band:
+    x = LABELS + (LEAD if number else LEAD_FIRST) + left_room(lanes[0])
+    placed = []
+    for when, count, stretch in zip(columns, lanes, onward, strict=True):
+        placed.append(Column(when, x, left_room(count)))
+        x += stretch.width if stretch is not None else CIRCLE_ROOM + TAIL
+    headings, middles, below = _rows_down(rows, y + AXIS_ABOVE)
+    return Band(
+        number=number,
+        columns=tuple(placed),
+        onward=tuple(onward),
+        left=LABELS,
+        right=x,
+        box=Box(0, y, x, below + AXIS_BELOW - y),
+        middles=middles,
+        headings=headings,
+    )
