@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from app.circuit.network import Circuit
@@ -32,6 +32,7 @@ class Run:
         unsettled: where an instant has no settled state: its seconds, and why.
         assumes: what the run takes for granted, in words.
         moments: the beginning (at 0 or before), then every instant.
+        changes: what was done from outside, in the order in which it was to be done.
     """
 
     events: tuple[Event, ...]
@@ -41,6 +42,7 @@ class Run:
     unsettled: tuple[tuple[float, Unsettled], ...] = ()
     assumes: tuple[str, ...] = ()
     moments: tuple[Moment, ...] = field(default=(), repr=False)
+    changes: tuple[Change, ...] = ()
 
     def point_at(self, seconds: float) -> OperatingPoint:
         """Return the operating point at a time; after the end of a cycle it is that of the cycle."""
@@ -71,7 +73,8 @@ def run_sequence(
     _check_times(changes, for_s)
     player = Player(circuit, start or Situation())
     player.stand()
-    return _play(player, sorted(changes, key=lambda change: milliseconds(change.at_s)), milliseconds(for_s))
+    ordered = tuple(sorted(changes, key=lambda change: milliseconds(change.at_s)))
+    return replace(_play(player, ordered, milliseconds(for_s)), changes=ordered)
 
 
 def _play(player: Player, changes: Sequence[Change], until: int) -> Run:

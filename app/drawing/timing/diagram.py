@@ -24,7 +24,6 @@ from app.drawing.timing.plan import Plan, plan_timing
 from app.drawing.timing.table import BLOCK, Table, draw_table, table_of
 from app.drawing.timing.words import clock_of
 from app.job.model import Job, Layout
-from app.sequence.change import Change
 from app.sequence.run import Run
 
 VIEW = "Timing chart"
@@ -38,7 +37,6 @@ def draw_timing(
     layout_name: str,
     catalogue: Catalogue,
     run: Run,
-    changes: Sequence[Change] = (),
     *,
     everything: bool = False,
     dated: str = "",
@@ -48,22 +46,19 @@ def draw_timing(
     Args:
         job, layout_name, catalogue: what it was a run of.
         run: the run.
-        changes: those of the run.
         everything: show whatever moves, each on a line of its own.
         dated: goes into the title block as it is.
 
     Raises:
         KeyError: the job has no such layout.
     """
-    drawing = timing_drawing(run, job.layouts[layout_name], catalogue, changes, everything=everything)
-    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, shown_words(run, changes)))
+    drawing = timing_drawing(run, job.layouts[layout_name], catalogue, everything=everything)
+    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, shown_words(run)))
 
 
-def timing_drawing(
-    run: Run, layout: Layout, catalogue: Catalogue, changes: Sequence[Change] = (), *, everything: bool = False
-) -> Drawing:
+def timing_drawing(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False) -> Drawing:
     """Return the timing chart of a run of a layout, to be put on a sheet; see ``draw_timing``."""
-    plan = plan_timing(chart_of(run, layout, catalogue, changes, everything=everything))
+    plan = plan_timing(chart_of(run, layout, catalogue, everything=everything))
     width = max(plan.width, BLOCK, NOTES_LEAST)
     notes = [row for note in notes_of(plan.chart, run, len(plan.bands)) for row in wrapped(note, SMALL, width)]
     table = table_of(plan.chart, Point(0, plan.bottom + GAP + len(notes) * NOTE_LINE + GAP), width)
@@ -79,9 +74,9 @@ def timing_drawing(
     )
 
 
-def shown_words(run: Run, changes: Sequence[Change]) -> str:
+def shown_words(run: Run) -> str:
     """Return what a run goes through, for the title block: ``tc=heat-1 at 0:00``."""
-    said = [f"{change.words} at {clock_of(round(change.at_s * 1000))}" for change in changes]
+    said = [f"{change.words} at {clock_of(round(change.at_s * 1000))}" for change in run.changes]
     return ", ".join(said) or f"nothing done until {clock_of(round(run.until_s * 1000))}"
 
 

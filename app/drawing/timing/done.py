@@ -14,6 +14,7 @@ from app.drawing.timing.level import Level, level_of_position
 from app.job.model import Layout
 from app.sequence.change import Change
 from app.sequence.moments import milliseconds
+from app.sequence.run import Run
 
 
 class Stand(NamedTuple):
@@ -42,21 +43,16 @@ class DoneLine:
     made: list[Made] = field(default_factory=list)
 
 
-def done_lines(
-    changes: Sequence[Change], start: Situation, layout: Layout, catalogue: Catalogue, until_ms: int
-) -> list[DoneLine]:
-    """Return a line for each thing that changes move until a time: calls, supplies, positions, weather, faults.
+def done_lines(run: Run, layout: Layout, catalogue: Catalogue) -> list[DoneLine]:
+    """Return a line for each thing that the changes of a run move: calls, supplies, positions, weather, faults.
 
-    Args:
-        changes: those of the run.
-        start: the situation before the first of them.
-        layout, catalogue: what the positions were before.
-        until_ms: what comes later was never done.
+    What comes after the end of the run was never done. ``layout`` and ``catalogue`` say what the positions were before.
     """
+    start = run.moments[0].situation
     lines: dict[str, DoneLine] = {}
-    for change in sorted(changes, key=lambda change: milliseconds(change.at_s)):
+    for change in run.changes:
         at_ms = milliseconds(change.at_s)
-        if at_ms > until_ms:
+        if at_ms > milliseconds(run.until_s):
             break
         for blank, stand in _made_by(change, start, layout, catalogue):
             lines.setdefault(blank.what, blank).made.append(Made(at_ms, change.words, stand))

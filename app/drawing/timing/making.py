@@ -16,7 +16,6 @@ from app.drawing.timing.level import Level
 from app.drawing.timing.lines import EFFECT, MovedLine, folded, levels_of, moved_lines, shown_of
 from app.job.model import Layout
 from app.job.names import part_of
-from app.sequence.change import Change
 from app.sequence.event import CHANGE, Event
 from app.sequence.moments import milliseconds
 from app.sequence.run import Run
@@ -41,19 +40,16 @@ class _Draft:
     events: tuple[int, ...] = ()
 
 
-def chart_of(
-    run: Run, layout: Layout, catalogue: Catalogue, changes: Sequence[Change] = (), *, everything: bool = False
-) -> Chart:
+def chart_of(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False) -> Chart:
     """Return a run as a chart.
 
     Args:
         run: the run.
         layout, catalogue: what it was a run of.
-        changes: those of the run.
         everything: show whatever moves, each on a line of its own.
     """
     circuit = run.moments[0].circuit
-    done = done_lines(changes, run.moments[0].situation, layout, catalogue, milliseconds(run.until_s))
+    done = done_lines(run, layout, catalogue)
     lines = moved_lines(run)
     shown = lines if everything else shown_of(lines, run, layout, catalogue, circuit)
     groups = [[line] for line in shown] if everything else folded(shown, run.events)

@@ -16,7 +16,6 @@ from app.drawing.surface.recorder import Record, Recorder
 from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import HEAVY
 from app.drawing.timing.diagram import timing_drawing
-from app.sequence.change import Change
 from app.sequence.change_text import read_changes
 from app.sequence.run import Run, run_sequence
 from tests.drawing.seen import inked
@@ -42,9 +41,8 @@ class SeenChart:
 
     def __init__(self, circuit: Circuit, *changes: str, for_s: float = 7200.0, everything: bool = False) -> None:
         layout, catalogue = circuit.layout, circuit.catalogue
-        self.changes: list[Change] = read_changes(changes, layout, catalogue, Situation())
-        self.run: Run = run_sequence(circuit, self.changes, for_s)
-        self.drawing: Drawing = timing_drawing(self.run, layout, catalogue, self.changes, everything=everything)
+        self.run: Run = run_sequence(circuit, read_changes(changes, layout, catalogue, Situation()), for_s)
+        self.drawing: Drawing = timing_drawing(self.run, layout, catalogue, everything=everything)
         self.recorder = Recorder()
         self.drawing.put(self.recorder)
         self.rows = self._rows()

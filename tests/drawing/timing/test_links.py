@@ -22,7 +22,7 @@ def chart(name: str, *changes: str, everything: bool = False, for_s: float = 720
     layout, catalogue = DEMOS[name]
     read = read_changes(changes, layout, catalogue, Situation())
     run = run_sequence(demo_circuit(name), read, for_s)
-    return chart_of(run, layout, catalogue, read, everything=everything)
+    return chart_of(run, layout, catalogue, everything=everything)
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -31,7 +31,7 @@ def test_each_event_hangs_on_its_cause_where_that_is_shown(name: str, everything
     for circuit, changes in by_chance(name, 2):
         read = read_changes(changes, circuit.layout, circuit.catalogue, Situation())
         run = run_sequence(circuit, read, 7200)
-        made = chart_of(run, circuit.layout, circuit.catalogue, read, everything=everything)
+        made = chart_of(run, circuit.layout, circuit.catalogue, everything=everything)
         rows = {edge.number: made.rows[place] for place, edge in made.edges()}
         edges = {edge.number: edge for _, edge in made.edges()}
         shown = {what for row in made.rows for what in row.what}
@@ -54,8 +54,7 @@ def test_each_event_hangs_on_its_cause_where_that_is_shown(name: str, everything
 def test_an_arrow_is_drawn_to_every_event_that_something_moved(name: str) -> None:
     for circuit, changes in by_chance(name, 2):
         seen = SeenChart(circuit, *changes)
-        read = seen.changes
-        made = chart_of(seen.run, circuit.layout, circuit.catalogue, read)
+        made = chart_of(seen.run, circuit.layout, circuit.catalogue)
         places = {(edge.x, edge.band): edge for row in seen.rows.values() for edge in row}
         drawn = Counter(
             int(r.within("data-cause") or 0) for r in seen.recorder.drawn("shape") if r.within("data-cause")
