@@ -14,6 +14,7 @@ from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
+from app.drawing.timing.diagram import timing_drawing
 from app.job.model import Layout
 from app.sequence.run import Run
 
@@ -31,6 +32,8 @@ class Shown:
     point: OperatingPoint | None = None
     situation_words: str = ""
     run: Run | None = None
+    everything: bool = False
+    """Whether a run is shown with whatever moves in it."""
 
 
 @dataclass(frozen=True)
@@ -42,11 +45,18 @@ class View:
     needs_run: bool = False
 
 
+def _timing(shown: Shown) -> Drawing:
+    if shown.run is None:
+        raise ValueError("a timing chart shows a run")
+    return timing_drawing(shown.run, shown.layout, shown.catalogue, everything=shown.everything)
+
+
 VIEWS: Mapping[str, View] = {
     "connection": View(
         "where everything stands and is landed",
         lambda shown: connection_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
     ),
+    "timing": View("what happens when, through a run", _timing, needs_run=True),
 }
 """Every view, in the order in which they lie in a packet."""
 
