@@ -179,7 +179,7 @@ class _Laying:
                 self.after.setdefault(piece.a, set()).add(piece.b)
 
     def _in_order(self, way: tuple[Piece, ...]) -> tuple[Piece, ...]:
-        """Return a way from left to right: hot rails left, common rails and earth right, else as the others run."""
+        """Return a way from left to right: hot rails left, common rails right, earth last, else as the others run."""
         start, end = self._side(way[0].a), self._side(way[-1].b)
         if start != end:
             return way if start < end else turned(way)
@@ -210,4 +210,4 @@ class _Laying:
         return False
 
 
-LEFT, MIDDLE, EARTHED, RIGHT = range(4)
+LEFT, MIDDLE, RIGHT, EARTHED = range(4)

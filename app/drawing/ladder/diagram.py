@@ -1,0 +1,195 @@
+"""The ladder diagram: what works what, rung by rung between hot and common.
+
+Rules of the file: what is drawn is decided in ``ladder``, where it stands in ``plan``; here it is only put on a
+surface.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from app.catalogue.catalogue import Catalogue
+from app.circuit.operating_point import OperatingPoint
+from app.drawing.frame.drawing import Drawing
+from app.drawing.frame.one_sheet import one_sheet
+from app.drawing.frame.title_block import sheet_words
+from app.drawing.ladder.draw_rung import RungPen
+from app.drawing.ladder.graph import WIRES
+from app.drawing.ladder.ladder import ladder_of
+from app.drawing.ladder.live import Live
+from app.drawing.ladder.marks import DOT, RING, marks_of
+from app.drawing.ladder.plan import HEAD_LINE, LadderPlan, Row, SectionPlan, plan_ladder
+from app.drawing.surface.geometry import Point
+from app.drawing.surface.text_width import width_of
+from app.drawing.surface.verbs import HEAVY, MARK, NAME, SMALL, THIN, Font, Surface, Text
+from app.job.model import Job, Layout
+
+VIEW = "Ladder diagram"
+
+
+def draw_ladder(
+    job: Job,
+    layout_name: str,
+    catalogue: Catalogue,
+    *,
+    point: OperatingPoint | None = None,
+    dated: str = "",
+    situation_words: str = "",
+) -> str:
+    """Return the ladder diagram of a layout as SVG text; the same input gives the same bytes.
+
+    With an operating ``point`` it shows what is hot, what carries, what works and where a rung stops. ``dated`` and
+    ``situation_words`` go into the title block as they are.
+
+    Raises:
+        KeyError: the job has no such layout.
+    """
+    drawing = ladder_drawing(job.layouts[layout_name], catalogue, point, situation_words)
+    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, situation_words))
+
+
+def ladder_drawing(
+    layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, situation_words: str = ""
+) -> Drawing:
+    """Return the ladder diagram of a layout, to be put on a sheet."""
+    live = Live(ladder_of(layout, catalogue), layout, point) if point is not None else None
+    plan = plan_ladder(layout, catalogue, live)
+    return Drawing(
+        view=VIEW,
+        content=plan.content,
+        marks=marks_of(set(_mark_names(plan, live))),
+        description=described(plan, situation_words),
+        put=lambda surface: put_ladder(surface, plan, catalogue, live),
+        whole=tuple(row.box for section in plan.sections for row in section.rows),
+    )
+
+
+def put_ladder(surface: Surface, plan: LadderPlan, catalogue: Catalogue, live: Live | None = None) -> None:
+    """Draw the sections of a plan from above to below, and what stands on no rung."""
+    for section in plan.sections:
+        surface.begin({"class": "section", "data-hot": section.section.hot, "data-common": section.section.common})
+        _head(surface, section)
+        _rails(surface, section, live)
+        pen = RungPen(surface, plan, section, catalogue, live)
+        for row in section.rows:
+            pen.draw(row)
+        _ties(surface, plan, section, live)
+        for at, words in enumerate(section.notes):
+            _write(surface, Point(0, section.bottom + (at + 1) * HEAD_LINE), words, SMALL)
+        surface.end()
+    for at, words in enumerate(reversed(plan.last_notes)):
+        _write(surface, Point(0, plan.content.bottom - at * HEAD_LINE - 4), words, SMALL)
+
+
+def described(plan: LadderPlan, situation_words: str) -> str:
+    """Return what a reader hears about the whole drawing."""
+    shown = f" Shown: {situation_words}." if situation_words else ""
+    rungs = [
+        f"Rung {rung.number}: {', '.join(name for name, _ in plan.wording.beside(rung))}."
+        for rung in plan.ladder.rungs()
+        if any(rung.loads())
+    ]
+    return " ".join([f"{len(plan.ladder.sections)} ladders.", *rungs]) + shown
+
+
+def _head(surface: Surface, section: SectionPlan) -> None:
+    _write(surface, Point(0, section.box.y + 12), section.heading, NAME)
+    for at, words in enumerate(section.head, start=1):
+        _write(surface, Point(0, section.box.y + 12 + at * HEAD_LINE), words, SMALL)
+
+
+def _rails(surface: Surface, section: SectionPlan, live: Live | None) -> None:
+    for rail, x in ((section.section.hot, section.left), (section.section.common, section.right)):
+        if not rail or not section.rows:
+            continue
+        own = [
+            end.screw
+            for row in section.rows
+            for end in (row.rung.start, row.rung.end)
+            if end.rail == rail and not end.by_name
+        ]
+        is_hot = live is not None and any(live.is_hot(screw) for screw in own)
+        surface.begin({"class": "rail", "data-rail": rail})
+        surface.line((Point(x, section.top), Point(x, section.bottom)), HEAVY if is_hot else MARK, {"class": "wire"})
+        at_left = x == section.left
+        words = "hot" if at_left else "common"
+        at = Point(x + 6 if at_left else x - 6, section.top + 10)
+        surface.text(Text(at, words, SMALL, width_of(words, SMALL), "start" if at_left else "end"))
+        surface.end()
+
+
+def _ties(surface: Surface, plan: LadderPlan, section: SectionPlan, live: Live | None) -> None:
+    """Draw the upright ties, and a dot where a rung is joined to one."""
+    places: dict[tuple[int, int], list[tuple[Row, int]]] = {}
+    for row in section.rows:
+        for place in range(len(row.rung.pieces) + 1):
+            spot = section.columns.spots[row.rung.number, place]
+            if len(spot.rows) > 1:
+                places.setdefault((section.x_of[row.rung.number, place], spot.rows[0]), []).append((row, place))
+    for (x, _), joined in sorted(places.items()):
+        surface.begin({"class": "tie"})
+        ys = sorted(row.y for row, _ in joined)
+        rings = {row.y for row, place in joined if _is_screw(plan, row, place)}
+        pen = HEAVY if live is not None and any(_is_live(live, row, place) for row, place in joined) else THIN
+        for above, below in pairwise(ys):
+            start = above + (RING if above in rings else 0)
+            end = below - (RING if below in rings else 0)
+            surface.line((Point(x, start), Point(x, end)), pen, {"class": "wire"})
+        for row, place in joined:
+            lines = (place > 0) + (place < len(row.rung.pieces)) + (row.y > ys[0]) + (row.y < ys[-1])
+            if lines > 2 and row.y not in rings:
+                surface.circle(Point(x, row.y), DOT, None)
+        surface.end()
+
+
+def _is_screw(plan: LadderPlan, row: Row, place: int) -> bool:
+    """Return whether a screw is drawn at a place: where a rung is tied, it is drawn on the other rung."""
+    end = row.rung.start if place == 0 else row.rung.end if place == len(row.rung.pieces) else None
+    return row.rung.points()[place] in plan.screws and (end is None or end.ending == "open")
+
+
+def _is_live(live: Live, row: Row, place: int) -> bool:
+    pieces = row.rung.pieces
+    ends = [pieces[0]] if place == 0 else [pieces[-1]] if place == len(pieces) else []
+    return live.is_hot(row.rung.points()[place]) or any(live.carries(piece) for piece in ends)
+
+
+def _mark_names(plan: LadderPlan, live: Live | None) -> Iterator[str]:
+    pieces = [piece for rung in plan.ladder.rungs() for piece in rung.pieces]
+    if any(section.section.hot for section in plan.sections):
+        yield "rail"
+    yield from ("conductor" for piece in pieces if piece.sort in WIRES)
+    for rung in plan.ladder.rungs():
+        for end in (rung.start, rung.end):
+            if end.by_name:
+                yield "continued"
+            elif end.ending == "tie":
+                yield "tie"
+            elif end.point in plan.ladder.loose:
+                yield from ("not-in-use", "not-landed")
+            elif end.ending == "open" and end.point.count(":") and "." not in end.point:
+                yield from ("not-in-use", "not-seen")
+        if any(point in plan.screws for point in rung.points()[1:-1]):
+            yield "screw"
+    if any(_crosses(section) for section in plan.sections):
+        yield "crossing"
+    if live is not None:
+        yield from ("hot" for rung in plan.ladder.rungs() for point in rung.points() if live.is_hot(point))
+        yield from ("carrying" for piece in pieces if live.carries(piece))
+
+
+def _crosses(section: SectionPlan) -> bool:
+    """Return whether a tie passes a rung that it is not joined with."""
+    for number, row in enumerate(section.rows):
+        first, last = (section.x_of[row.rung.number, place] for place in (0, len(row.rung.pieces)))
+        for place, spot in section.columns.spots.items():
+            passes = spot.rows[0] < number < spot.rows[-1] and number not in spot.rows
+            if passes and first < section.x_of[place] < last:
+                return True
+    return False
+
+
+def _write(surface: Surface, at: Point, words: str, font: Font) -> None:
+    if words:
+        surface.text(Text(at, words, font, width_of(words, font)))

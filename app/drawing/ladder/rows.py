@@ -1,0 +1,118 @@
+"""What stands on and around each place and piece of a rung, in words, and how much room that takes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from app.drawing.frame.title_block import wrapped
+from app.drawing.ladder.graph import WIRES, Piece
+from app.drawing.ladder.model import End, Rung
+from app.drawing.ladder.words import Wording
+from app.drawing.surface.geometry import up_to_grid
+from app.drawing.surface.text_width import fitted, width_of
+from app.drawing.surface.verbs import SMALL, Font
+from app.drawing.symbols.symbol import HALF, LONG
+
+DEVICE = Font("words", 11, bold=True)
+SCREW = Font("letters", 10)
+WORDS_LINE = 12
+UNDER_WIDTH = 112
+"""The room for words under a symbol."""
+WIRE_LEAST, WIRE_MOST = 36, 168
+BESIDE_WIDTH = 312
+"""The room for words beside a rung."""
+SPARE = 8
+"""What stays free around words."""
+
+
+@dataclass(frozen=True)
+class RowWords:
+    """The words of one rung.
+
+    ``above`` and ``under`` go with each piece, ``screw`` with each place: its name, and where it goes on or why it
+    ends. ``beside`` are the rows of words at the right of the rail.
+    """
+
+    above: tuple[str, ...]
+    under: tuple[tuple[str, ...], ...]
+    screw: tuple[tuple[str, str], ...]
+    beside: tuple[tuple[str, Font], ...]
+
+    def height_above(self) -> int:
+        """Return the room above the line of the rung."""
+        return up_to_grid(HALF + WORDS_LINE)
+
+    def height_below(self) -> int:
+        """Return the room below it."""
+        lines = max((len(each) for each in self.under), default=0)
+        below = [HALF, HALF + WORDS_LINE * lines + SPARE if lines else 0, WORDS_LINE * len(self.beside) + SPARE]
+        return up_to_grid(max(below))
+
+
+def row_words(rung: Rung, wording: Wording, screws: Mapping[str, str], extra: tuple[str, ...] = ()) -> RowWords:
+    """Return the words of a rung. ``screws`` are the points that are screws, with what they are called."""
+    beside: list[tuple[str, Font]] = []
+    for load, moves in wording.beside(rung):
+        beside += ((row, DEVICE) for row in wrapped(load, DEVICE, BESIDE_WIDTH))
+        beside += ((row, SMALL) for row in wrapped(moves, SMALL, BESIDE_WIDTH) if row)
+    beside += ((row, SMALL) for words in extra for row in wrapped(words, SMALL, BESIDE_WIDTH))
+    return RowWords(
+        above=tuple(_above(piece, wording) for piece in rung.pieces),
+        under=tuple(_under(piece, wording) for piece in rung.pieces),
+        screw=tuple(_screws(rung, wording, screws)),
+        beside=tuple(beside),
+    )
+
+
+def cell_width(piece: Piece, above: str, under: tuple[str, ...]) -> int:
+    """Return the room that a piece needs between its places."""
+    if piece.sort in WIRES:
+        return up_to_grid(max(WIRE_LEAST, width_of(above, SMALL) + 2 * SPARE))
+    words = max((width_of(row, SMALL) for row in under), default=0)
+    return up_to_grid(max(LONG + 24, words + SPARE, width_of(above, DEVICE) + SPARE))
+
+
+def screw_width(words: tuple[str, str]) -> int:
+    """Return the room that the words at a place need."""
+    widest = max(width_of(words[0], SCREW), width_of(words[1], SMALL))
+    return widest + 2 * SPARE if widest else 0
+
+
+def _above(piece: Piece, wording: Wording) -> str:
+    if piece.sort in WIRES:
+        return fitted(wording.wire(piece), SMALL, WIRE_MOST)
+    return wording.called.get(piece.name, "")
+
+
+def _under(piece: Piece, wording: Wording) -> tuple[str, ...]:
+    rows = [row for words in wording.under(piece) for row in wrapped(words, SMALL, UNDER_WIDTH) if row]
+    return tuple(fitted(row, SMALL, UNDER_WIDTH) for row in rows)
+
+
+def _screws(rung: Rung, wording: Wording, screws: Mapping[str, str]) -> list[tuple[str, str]]:
+    found = []
+    points = rung.points()
+    for place, point in enumerate(points):
+        end = rung.start if place == 0 else rung.end if place == len(points) - 1 else None
+        name = screws.get(point, "")
+        if end is None:
+            found.append((name, ""))
+        elif end.ending == "tie" and not end.by_name:
+            found.append(("", ""))
+        else:
+            found.append((name or (point if end.by_name else ""), _beyond(end, wording)))
+    return found
+
+
+def _beyond(end: End, wording: Wording) -> str:
+    """Return where a rung goes on, or why it ends; nothing where that is seen."""
+    if end.by_name and end.ending == "rail":
+        return wording.rail(end.rail)
+    if end.by_name:
+        return f"on rung {end.rung}"
+    if end.point in wording.ladder.loose:
+        return "not landed"
+    if ":" in end.point or end.point in wording.ladder.why:
+        return "not seen" if wording.is_unseen(end.point) else ""
+    return ""

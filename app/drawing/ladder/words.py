@@ -1,0 +1,177 @@
+"""What stands in words on a ladder: under a symbol what moves it, beside a rung what it works and what that moves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from app.catalogue.catalogue import Catalogue, figure, settings_of
+from app.catalogue.kind import Contact, Element, Fuse, JumperElement, Kind, Source
+from app.catalogue.spoken import plain, upper_first
+from app.drawing.ladder.graph import Piece
+from app.drawing.ladder.model import Ladder, Rail, Rung, Section
+from app.explain.names import Names
+from app.job.model import Layout
+
+
+def on_rungs(found: Iterable[int]) -> str:
+    """Return rung numbers as people write them: ``rung 2`` or ``rungs 2, 5–7``; nothing where there are none."""
+    runs: list[list[int]] = []
+    for number in sorted(set(found)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said = [", ".join(map(str, run)) if len(run) < 3 else f"{run[0]}–{run[-1]}" for run in runs]
+    count = sum(len(run) for run in runs)
+    return f"{'rung' if count == 1 else 'rungs'} {', '.join(said)}" if said else ""
+
+
+@dataclass(frozen=True)
+class Wording:
+    """The words of one ladder."""
+
+    ladder: Ladder
+    layout: Layout
+    catalogue: Catalogue
+    called: Mapping[str, str]
+    """The designation of each device, by the name of its element."""
+    names: Names = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Take the names from the layout."""
+        object.__setattr__(self, "names", Names(self.layout, self.catalogue))
+
+    def wire(self, piece: Piece) -> str:
+        """Return what stands above a wire: the conductor's name and insulation, or that it lies inside a part."""
+        if piece.sort != "conductor":
+            return "inside"
+        conductor = self.layout.conductors[piece.name]
+        return f"{self.names.conductor(piece.name)} {conductor.insulation or ''}".strip()
+
+    def under(self, piece: Piece) -> tuple[str, str]:
+        """Return what moves a piece, and on which rungs that is to be found."""
+        part, _, inner = piece.name.partition(".")
+        if piece.sort == "opaque":
+            return self.ladder.why[piece.b if piece.b in self.ladder.why else piece.a], ""
+        if piece.sort not in ("contact", "jumper", "fuse", "source"):
+            return "", ""
+        kind = self.names.kind(part)
+        assert kind is not None, f"{piece.name} is of no known kind"
+        element = kind.elements[inner]
+        movers = self.ladder.movers.get(piece.name, ())
+        rungs = on_rungs(self.ladder.rung_of[mover] for mover in movers if mover in self.ladder.rung_of)
+        direct = isinstance(element, Contact) and element.by in kind.elements
+        return self._moved_by(part, element, kind), f"{'coil on' if direct else 'by'} {rungs}" if rungs else ""
+
+    def _moved_by(self, part: str, element: Element, kind: Kind) -> str:
+        values = settings_of(kind, self.layout.parts[part])
+        match element:
+            case Contact(by="calls"):
+                closes = [plain(name) for name, call in kind.calls.items() if _closes(element, kind, call.closes)]
+                return ", ".join(sorted(closes))
+            case Contact() if element.by in kind.switches:
+                return self.names.switch(part, element.by)
+            case Contact():
+                return plain(element.by)
+            case JumperElement():
+                return f"{plain(element.by)}, {values[element.by]}"
+            case Fuse():
+                return f"{figure(element.amps, values):g} A"
+            case Source():
+                return f"{figure(element.volts, values):g} V, {figure(element.va, values):g} VA"
+            case _:
+                return ""
+
+    def is_unseen(self, point: str) -> bool:
+        """Return whether nobody has seen what lies at a point; false where it is known that nothing is computed."""
+        return ":" not in point.partition(".")[2] and point in self.ladder.why
+
+    def beside(self, rung: Rung) -> Iterator[tuple[str, str]]:
+        """Yield for each load of a rung its name with that of its part, and what it has a say in."""
+        for load in rung.loads():
+            part, _, inner = load.name.partition(".")
+            yield f"{upper_first(self.names.inner(part, inner))}, {self.names.part(part)}", self.moves(load.name)
+
+    def moves(self, load: str) -> str:
+        """Return the rungs of the contacts of a coil or load: those that it moves, those in which it has a say."""
+        own: list[str] = []
+        others: list[str] = []
+        for contact in self.ladder.moved.get(load, ()):
+            if contact in self.ladder.rung_of:
+                (own if self._by(contact) == load else others).append(contact)
+        rung_of = self.ladder.rung_of
+        closed = [contact for contact in own if self._is_closed_at_rest(contact)]
+        open_ = [contact for contact in own if contact not in closed]
+        said = []
+        if open_:
+            said.append(f"closes on {on_rungs(rung_of[each] for each in open_)}")
+        if closed:
+            said.append(f"opens on {on_rungs(rung_of[each] for each in closed)}")
+        if others:
+            said.append(f"has a say on {on_rungs(rung_of[each] for each in others)}")
+        return "; ".join(said)
+
+    def _element(self, name: str) -> Element | None:
+        part, _, inner = name.partition(".")
+        kind = self.names.kind(part)
+        return None if kind is None else kind.elements.get(inner)
+
+    def _by(self, contact: str) -> str:
+        element = self._element(contact)
+        return f"{contact.partition('.')[0]}.{element.by}" if isinstance(element, Contact) else ""
+
+    def _is_closed_at_rest(self, contact: str) -> bool:
+        element = self._element(contact)
+        return isinstance(element, Contact) and element.rest == "closed"
+
+    def heading(self, section: Section) -> str:
+        """Return what feeds a section."""
+        if not section.hot:
+            return "Not fed by any source here"
+        sources = self.ladder.rails[section.hot].sources
+        return "From " + " and ".join(
+            f"{self.called[each]}, {self.names.part(each.partition('.')[0])}" for each in sources
+        )
+
+    def rail(self, rail: str) -> str:
+        """Return the name of a rail: ``hot of 1-T``."""
+        found = self.ladder.rails[rail]
+        return f"{found.side} of {' and '.join(self.called[each] for each in found.sources)}"
+
+    def rail_joins(self, rail: Rail) -> str:
+        """Return which conductors make a rail, from screw to screw."""
+        if not rail.joins:
+            return f"{upper_first(rail.side)} rail: {', '.join(rail.screws)}"
+        ways = [
+            f"{self.names.conductor(piece.name) if piece.sort == 'conductor' else 'inside'} {piece.a} to {piece.b}"
+            for piece in rail.joins
+        ]
+        return f"{upper_first(rail.side)} rail: {', '.join(ways)}"
+
+    def notes(self, section: Section) -> Iterator[str]:
+        """Yield what must be said of a section beside the drawing."""
+        for piece in section.bridges:
+            what = self.called.get(piece.name) or self.wire(piece)
+            yield (
+                f"Not in series, not in parallel: {what} on rung {self.ladder.rung_of[piece.name]} is a bridge, "
+                "current may pass it either way."
+            )
+
+    def last_notes(self) -> Iterator[str]:
+        """Yield what stands on no rung."""
+        unused = sorted({piece.name for piece in self.ladder.unused})
+        if unused:
+            said = ", ".join(self.names.element(name) for name in unused)
+            yield f"On no rung, since nothing is landed behind it: {said}."
+        if self.ladder.loops:
+            yield f"Both ends on one screw: {', '.join(self.names.conductor(p.name) for p in self.ladder.loops)}."
+        drawn = {p.name for p in self.ladder.loops} | self.ladder.rung_of.keys()
+        drawn |= {piece.name for rail in self.ladder.rails.values() for piece in rail.joins}
+        spare = [name for name in sorted(self.layout.conductors) if name not in drawn]
+        if spare:
+            yield f"Conductors on no rung: {', '.join(self.names.conductor(name) for name in spare)}."
+
+
+def _closes(element: Element, kind: Kind, closes: Mapping[str, str]) -> bool:
+    return any(kind.elements.get(name) is element for name in closes)
