@@ -86,7 +86,6 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
     "words",
     [
         ["draw", "{}", "--out", "-", "--view", "ladder"],
-        ["draw", "{}", "--out", "-", "--view", "timing"],
         ["read", "{}", "fb.R", "fb.C", "--meter", "clamp"],
         ["wires", "{}", "--format", "xml"],
         ["solve", "{}", "--supply", "much"],
@@ -94,7 +93,7 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
         ["simulate", "{}"],
         [],
     ],
-    ids=["ladder", "timing", "meter", "format", "no-number", "shortened-option", "no-such-command", "nothing"],
+    ids=["ladder", "meter", "format", "no-number", "shortened-option", "no-such-command", "nothing"],
 )
 def test_what_is_not_among_the_choices_is_refused(run: Run, sound: Path, words: list[str]) -> None:
     said = run(*[word.format(sound) for word in words])

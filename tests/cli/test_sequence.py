@@ -112,3 +112,28 @@ def test_a_change_after_the_end_is_refused(run: Run, sound: Path) -> None:
 
     assert (said.code, said.out) == (2, "")
     assert "lies outside the run" in said.err
+
+
+def test_a_timing_chart_has_the_events_of_the_sequence(run: Run, sound: Path, tmp_path: Path) -> None:
+    options = ("--at", "0:tc=heat-1", "--at", "600:tc=idle")
+    events = run("sequence", sound, *options, "--format", "json").json()["events"]
+
+    drawn = run("draw", sound, "--view", "timing", *options, "--all", "--out", tmp_path / "run.svg")
+    text = (tmp_path / "run.svg").read_text()
+
+    assert (drawn.code, drawn.err) == (0, "")
+    times = sorted(int(said.split('"')[0]) for said in text.split('data-at-ms="')[1:])
+    done = [0, 600_000]
+    assert times == sorted([*done, *(round(event["at_s"] * 1000) for event in events)])
+
+
+def test_a_timing_chart_is_cut_off_where_the_sequence_is(run: Run, sound: Path) -> None:
+    drawn = run("draw", sound, "--view", "timing", "--at", "0:tc=heat-1", "--for", "30", "--out", "-", "--dated", "May")
+    assert "Cut off at 0:30" in drawn.out
+    assert "Date: May" in drawn.out
+
+
+def test_a_change_is_refused_where_the_view_shows_no_sequence(run: Run, sound: Path) -> None:
+    said = run("draw", sound, "--at", "0:tc=heat-1", "--out", "-")
+    assert (said.code, said.out) == (2, "")
+    assert "--view timing" in said.err
