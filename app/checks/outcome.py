@@ -24,6 +24,8 @@ from app.circuit.situations import groups
 Alike = tuple[Deviation, ...]
 MOST_A_GROUP = 2000
 """More situations than these are not looked at in one group; a rule says so."""
+MOST_IN_DOUBT = 1000
+"""The same in a group with an end that was not seen, where each situation is several to be worked out."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,7 +38,7 @@ class Outcome:
 
     group: int
     found: Found
-    deviations: Sequence[Deviation]
+    deviations: Alike
     networks: tuple[int, ...]
 
     @cached_property
@@ -62,6 +64,8 @@ class Group:
     parts: tuple[str, ...]
     networks: tuple[int, ...]
     axes: Axes
+    most: int
+    """More situations than these are not looked at."""
 
     @property
     def possible(self) -> int:
@@ -71,11 +75,11 @@ class Group:
     @property
     def made(self) -> int:
         """The number of situations that are looked at."""
-        return min(self.possible, MOST_A_GROUP)
+        return min(self.possible, self.most)
 
     def looked_at(self) -> list[Deviation]:
         """Return what is looked at, the fewest things otherwise first."""
-        return list(islice(self.axes.deviations(), MOST_A_GROUP))
+        return list(islice(self.axes.deviations(), self.most))
 
 
 def groups_of(circuit: Circuit) -> tuple[Group, ...]:
@@ -87,12 +91,14 @@ def _group(circuit: Circuit, parts: tuple[str, ...]) -> Group:
     networks: dict[int, list[str]] = {}
     for part in parts:
         networks.setdefault(circuit.network_of[part], []).append(part)
+    own = [circuit.networks[number] for number in networks]
     axes = kept_with(
-        [circuit.networks[number] for number in networks],
+        own,
         ("axes", parts),
         lambda: axes_of(list(networks.values()), circuit.layout, circuit.catalogue),
     )
-    return Group(parts, tuple(networks), axes)
+    most = MOST_IN_DOUBT if any(network.touched for network in own) else MOST_A_GROUP
+    return Group(parts, tuple(networks), axes, most)
 
 
 def outcomes_of(circuit: Circuit, groups: Sequence[Group]) -> tuple[Outcome, ...]:

@@ -3,7 +3,8 @@
 What it checks
 How many situations there are in each group of parts that wires could couple or that share their air: every call, every
 two calls of two controls, every switch and safety in each other position, at low, rated and high supply, in cold and in
-warm weather. Up to 2,000 a group are looked at, those with the fewest things otherwise than at rest first.
+warm weather. Up to 2,000 a group are looked at (1,000 where an end was not seen), those with the fewest things
+otherwise than at rest first.
 
 Why it matters
 What was not looked at may hold a fault that no finding names. A job that says nothing is then not known to be sound
@@ -24,7 +25,7 @@ from itertools import pairwise
 
 from app.checks.context import CheckContext
 from app.checks.finding import Finding, Severity
-from app.checks.outcome import MOST_A_GROUP, Group
+from app.checks.outcome import Group
 from app.checks.rule import Bad, Good
 from app.checks.samples import dual_fuel, gas_and_cooling
 from app.job.model import Layout
@@ -68,7 +69,7 @@ BAD = (
 
 def check(context: CheckContext) -> Iterable[Finding]:
     for group in context.groups:
-        if group.possible > MOST_A_GROUP:
+        if group.possible > group.most:
             yield _finding(context, group)
 
 

@@ -130,10 +130,8 @@ def _judged_in_doubt(scene: Scene, held: int, before: int, reaches: Sequence[Rea
     """Return the judged elements that are on in some worlds and off in others."""
     figures, supply, slack = scene.figures, scene.supply, scene.figures.slack_volts
     doubt = 0
-    spans = [reach.judged_spans() for reach in reaches]
-    for at in range(len(scene.network.judged_nodes)):
-        low = min(span[at][0] for span in spans) * supply
-        high = max(span[at][1] for span in spans) * supply
+    for at, (least, most) in enumerate(_spans_over(scene.network, reaches)):
+        low, high = least * supply, most * supply
         kept = held >> at & 1 and not before >> at & 1
         lost = not held >> at & 1 and not before >> at & 1
         is_on = low >= (figures.falls[at] if kept else figures.rises[at]) - slack
@@ -141,6 +139,16 @@ def _judged_in_doubt(scene: Scene, held: int, before: int, reaches: Sequence[Rea
         if not is_on and not is_off:
             doubt |= 1 << at
     return doubt
+
+
+def _spans_over(network: Network, reaches: Sequence[Reach]) -> Sequence[tuple[float, float]]:
+    """Return the least and the most volts of each judged element over all worlds; worked out once for the same."""
+    # A reach is kept with its network, so that its identity stays its own.
+    key = ("spans", *map(id, reaches))
+    if key not in network.made:
+        of_element = zip(*(reach.judged_spans() for reach in reaches), strict=True)
+        network.made[key] = [(min(low for low, _ in each), max(high for _, high in each)) for each in of_element]
+    return cast("Sequence[tuple[float, float]]", network.made[key])
 
 
 def _broad_doubt(scene: Scene, state: State, solution: Solution, ports: Sequence[int], lone: frozenset[int]) -> Doubt:

@@ -27,6 +27,10 @@ Star = tuple[tuple[complex, int], ...]
 """Branches of a node when it goes: siemens and neighbour."""
 
 
+Gone = list[tuple[int, complex, Star]]
+"""The nodes in the order in which they went, each with the sum of its branches and these; lone nodes are left out."""
+
+
 def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> Solution:
     """Return the solution of a network; both lists are used up.
 
@@ -35,7 +39,7 @@ def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> So
         entries: siemens between pairs of nodes, as ``plan`` numbers them.
         injected: amps into each node; they add up to zero in each component.
     """
-    gone: list[tuple[int, complex, Star]] = []
+    gone: Gone = []
     for node, first, pair, between, step in plan.lines:
         if pair is None:
             found = [(y, place) for place, y in enumerate(entries[first : first + len(step.later)]) if y]
@@ -88,7 +92,34 @@ def _make_mesh(
     return step.node, total, tuple([(y, later[place]) for y, place in found])
 
 
-def _substitute(gone: list[tuple[int, complex, Star]], injected: list[complex]) -> Solution:
+class Eliminated:
+    """A network whose nodes have gone, to be asked for what one ampere does, again and again."""
+
+    def __init__(self, plan: Plan, entries: list[complex], nodes: int) -> None:
+        """Eliminate all nodes; ``entries`` are used up."""
+        self._gone: Gone = []
+        self._nodes = nodes
+        nothing = [0j] * nodes
+        for line in plan.lines:
+            first, step = line.first, line.step
+            found = [(y, place) for place, y in enumerate(entries[first : first + len(step.later)]) if y]
+            if found:
+                self._gone.append(_make_mesh(step, found, entries, nothing))
+
+    def volts(self, start: int, end: int) -> Sequence[complex]:
+        """Return the volts of each node when one ampere enters at one node and leaves at another."""
+        injected = [0j] * self._nodes
+        injected[start] += 1
+        injected[end] -= 1
+        for node, total, star in self._gone:
+            amps = injected[node]
+            if amps:
+                for y, other in star:
+                    injected[other] += amps * (y / total)
+        return _substitute(self._gone, injected).volts
+
+
+def _substitute(gone: Gone, injected: list[complex]) -> Solution:
     volts = [0j] * len(injected)
     root = list(range(len(injected)))
     for node, total, star in reversed(gone):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from app.circuit.linear import Solution, eliminate
+from app.circuit.linear import Eliminated, Solution, eliminate
 from app.circuit.network import Network
 from app.circuit.plan import Plan
 from app.circuit.state import Question
@@ -20,13 +20,10 @@ def _plan(network: Network, question: Question) -> Plan:
     return network.plan_with(frozenset((a, b) for a, b, _ in question.extras)) if question.extras else network.plan
 
 
-def respond(network: Network, question: Question, start: int, end: int) -> Solution:
-    """Return the volts that one ampere brings that enters at one node and leaves at another, all sources dead."""
+def eliminated(network: Network, question: Question) -> Eliminated:
+    """Return the network of a question with all sources dead, to be asked what one ampere does."""
     plan = _plan(network, question)
-    injected = [0j] * network.size
-    injected[start] += 1
-    injected[end] -= 1
-    return eliminate(plan, _entries(network, plan, question), injected)
+    return Eliminated(plan, _entries(network, plan, question), network.size)
 
 
 def _entries(network: Network, plan: Plan, question: Question) -> list[complex]:

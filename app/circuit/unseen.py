@@ -11,12 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from itertools import combinations
 from typing import NamedTuple, cast
 
 from app.circuit.figures import SourceFigures
-from app.circuit.linear import Solution
+from app.circuit.linear import Eliminated, Solution
 from app.circuit.network import Network
-from app.circuit.pure import respond, solve_each
+from app.circuit.pure import eliminated, solve_each
 from app.circuit.scene import Extra
 from app.circuit.small_matrix import inverse
 from app.circuit.state import Question
@@ -52,7 +53,7 @@ class Loads(NamedTuple):
     def swing(self, a: int, b: int) -> float:
         """Return how far the volts between two nodes can move: as far as one load between the worst two moves them."""
         moved = [volts[a] - volts[b] for volts in self.volts]
-        return self.most * max(abs(one - other) for one in moved for other in moved)
+        return self.most * max((abs(one - other) for one, other in combinations(moved, 2)), default=0.0)
 
 
 def ports_of(network: Network, extras: Sequence[Extra]) -> tuple[tuple[int, ...], frozenset[int]]:
@@ -89,6 +90,7 @@ class Reach:
         self.network = network
         self.question = question
         self.solution = solution
+        self._eliminated: Eliminated | None = None
         self.shift = [0j] * network.size
         self.swings: list[Swing] = []
         self.loads: list[Loads] = []
@@ -168,17 +170,21 @@ class Reach:
     def _by_volts(self, soft: Sequence[int], answers: Mapping[int, Sequence[complex]]) -> dict[int, Sequence[complex]]:
         """Return the volts of each node for a volt at one soft end while the others stand at none."""
         back = inverse([[answers[other][port] for other in soft] for port in soft])
-        return {
-            port: [
-                sum(answers[other][node] * back[row][column] for row, other in enumerate(soft))
-                for node in range(self.network.size)
-            ]
-            for column, port in enumerate(soft)
-        }
+        columns = [answers[port] for port in soft]
+        found: dict[int, Sequence[complex]] = {}
+        for port, weights in zip(soft, zip(*back, strict=True), strict=True):
+            volts = [0j] * self.network.size
+            for weight, column in zip(weights, columns, strict=True):
+                if weight:
+                    volts = [each + part * weight for each, part in zip(volts, column, strict=True)]
+            found[port] = volts
+        return found
 
     def _respond(self, start: int, end: int) -> Sequence[complex]:
         """Return the volts of each node when one ampere enters at one node and leaves at another."""
-        return respond(self.network, self.question, start, end).volts
+        if self._eliminated is None:
+            self._eliminated = eliminated(self.network, self.question)
+        return self._eliminated.volts(start, end)
 
 
 def _apart(load: Sequence[complex], by_volts: Mapping[int, Sequence[complex]]) -> Sequence[complex]:
@@ -199,6 +205,6 @@ def _live_by_root(network: Network, question: Question, solution: Solution) -> d
 
 def _circle_over(points: Sequence[complex]) -> tuple[complex, float]:
     """Return a middle and a radius that hold all points, with the two that lie furthest apart on the circle."""
-    one, other = max(((a, b) for a in points for b in points), key=lambda pair: abs(pair[0] - pair[1]))
+    one, other = max(combinations(points, 2), key=lambda pair: abs(pair[0] - pair[1]))
     middle = (one + other) / 2
     return middle, max(abs(point - middle) for point in points)
