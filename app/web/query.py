@@ -30,6 +30,27 @@ class SituationQuery(LayoutQuery):
     fault: tuple[str, ...] = Field((), description="IS:AT[:OHMS], such as conductor-open:conductor:w3; repeatable.")
 
 
+MOST_CHANGES = 200
+LONGEST_S = 24 * 3600.0
+AN_HOUR_S = 3600.0
+CHANGE_WORDS = "SECONDS:CHANGE, such as 0:tc=heat-1, 30:fb.limit=open, 60:main=off or 90:tc=idle"
+
+
+class SequenceQuery(SituationQuery):
+    """A layout, the situation in which it has long stood, and what then happens."""
+
+    at: tuple[str, ...] = Field((), description=f"{CHANGE_WORDS}; repeatable.", max_length=MOST_CHANGES)
+    for_s: float = Field(
+        AN_HOUR_S, alias="for", description="When it is cut off, in seconds.", ge=0, le=LONGEST_S, allow_inf_nan=False
+    )
+
+
+class TimingQuery(SequenceQuery):
+    """What a timing chart shows."""
+
+    all: Literal["yes", "no"] = Field("no", description="Whether whatever moves has a line.")
+
+
 class ExplainQuery(SituationQuery):
     """What is to be explained, and in which situation."""
 
@@ -60,10 +81,11 @@ def read_query(model: type[Query]) -> Query:
         Problem: 422, a parameter is not known, is given twice, or has a value that is not allowed.
     """
     values: dict[str, object] = {}
+    fields = {field.alias or name: field for name, field in model.model_fields.items()}
     for name, said in request.args.lists():
-        field = model.model_fields.get(name)
+        field = fields.get(name)
         if field is None:
-            raise _refusal(name, "is not known here", "one of " + ", ".join(model.model_fields))
+            raise _refusal(name, "is not known here", "one of " + ", ".join(fields))
         if isinstance(field.default, tuple):
             values[name] = tuple(said)
         elif len(said) > 1:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -18,6 +18,7 @@ from app.job.reading import job_from_document
 from app.job.refusal import Refused
 from app.job.strict_json import parse_json
 from app.web.body import read_json_body
+from app.web.query import AN_HOUR_S, CHANGE_WORDS, LONGEST_S, MOST_CHANGES
 from app.web.worked import Worked
 
 Shape = TypeVar("Shape", bound=BaseModel)
@@ -50,6 +51,17 @@ class ExplainQuestion(JobQuestion):
     )
 
 
+class SequenceQuestion(JobQuestion):
+    """A job and what happens in it; the situation is that in which it has long stood."""
+
+    changes: tuple[Annotated[str, Field(max_length=200)], ...] = Field(
+        (), description=f"{CHANGE_WORDS}.", max_length=MOST_CHANGES
+    )
+    for_s: float = Field(
+        AN_HOUR_S, description="When it is cut off, in seconds.", ge=0, le=LONGEST_S, allow_inf_nan=False
+    )
+
+
 class DrawQuestion(JobQuestion):
     """A job and how it is to be drawn; without a situation the drawing shows the wiring alone."""
 
@@ -63,6 +75,21 @@ class Asked:
     worked: Worked
     layout: str | None
     question: JobQuestion
+
+    def situation(self, layout: str) -> Situation:
+        """Return the situation of the question.
+
+        Raises:
+            Refused: it names what the layout does not have; the pointer leads into what was sent.
+        """
+        situation = self.question.situation or Situation()
+        try:
+            self.worked.check_situation(layout, situation)
+        except Refused as refused:
+            if not (refused.pointer or "").startswith("/situation"):
+                refused.pointer = "/situation" + (refused.pointer or "")
+            raise
+        return situation
 
 
 def read_question(model: type[JobQuestion]) -> Asked:

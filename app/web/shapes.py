@@ -166,6 +166,32 @@ class SolutionShape(Shape):
     effects_in_doubt: list[EffectShape] = Field(description="What may run, depending on what is unknown.")
 
 
+class EventShape(Shape):
+    """One thing that moved at an instant, and what moved it."""
+
+    at_s: float
+    what: str = Field(description="Subject: element:ou.contactor, state:fb.inducer or effect:ou:compressor.")
+    now: str = Field(description="What it has become.")
+    cause: str = Field(description="change:…, timer:part.state, or the subject of an earlier event of the instant.")
+
+
+class UnsettledAt(UnsettledShape):
+    """An instant without a settled state."""
+
+    at_s: float
+
+
+class SequenceShape(Shape):
+    """What happens one thing after another; times are in seconds and not rounded."""
+
+    events: list[EventShape]
+    ends: Literal["settled", "cycles", "cut off"]
+    until_s: float
+    period_s: float | None = Field(description="Of what comes back without end; 0 where it chatters.")
+    unsettled: list[UnsettledAt]
+    assumes: list[str]
+
+
 class ReadingShape(Shape):
     """What a meter shows between two terminals."""
 

@@ -7,12 +7,11 @@ from flask import Response
 from app.checks.answers import report_document
 from app.circuit.answers import reading_document, solution_document
 from app.circuit.meter import read_with
-from app.circuit.situation import Situation
 from app.explain.documents import explained_document
 from app.explain.explain import explain
 from app.job.refusal import Refused
 from app.web.operation import JSON, Answer, ApiBlueprint, Body
-from app.web.question import Asked, DrawQuestion, ExplainQuestion, JobQuestion, ReadQuestion, read_question
+from app.web.question import DrawQuestion, ExplainQuestion, JobQuestion, ReadQuestion, read_question
 from app.web.reply import json_reply
 from app.web.shapes import ExplainedShape, Findings, ReadingShape, SolutionShape
 
@@ -36,7 +35,7 @@ def check_job() -> Response:
     """
     asked = read_question(JobQuestion)
     if asked.question.situation is not None:
-        _situation(asked, asked.worked.layout_meant(asked.layout))
+        asked.situation(asked.worked.layout_meant(asked.layout))
     names = [asked.layout] if asked.layout else sorted(asked.worked.job.layouts)
     return json_reply({"layouts": {name: report_document(asked.worked.report(name)) for name in names}})
 
@@ -52,7 +51,7 @@ def solve_job() -> Response:
     """Say what the circuit of a job does in a situation, once it has settled."""
     asked = read_question(JobQuestion)
     layout = asked.worked.layout_meant(asked.layout)
-    situation = _situation(asked, layout)
+    situation = asked.situation(layout)
     return json_reply(solution_document(asked.worked.point(layout, situation)))
 
 
@@ -69,7 +68,7 @@ def read_terminals() -> Response:
     question = asked.question
     assert isinstance(question, ReadQuestion)
     layout = asked.worked.layout_meant(asked.layout)
-    point = asked.worked.point(layout, _situation(asked, layout))
+    point = asked.worked.point(layout, asked.situation(layout))
     for member, terminal in (("a", question.a), ("b", question.b)):
         if terminal not in point.terminals:
             raise Refused(
@@ -95,7 +94,7 @@ def explain_subject() -> Response:
     question = asked.question
     assert isinstance(question, ExplainQuestion)
     layout = asked.worked.layout_meant(asked.layout)
-    situation = _situation(asked, layout)
+    situation = asked.situation(layout)
     try:
         explained = explain(asked.worked.circuit(layout), situation, question.subject)
     except Refused as refused:
@@ -117,16 +116,5 @@ def draw_job() -> Response:
     layout = asked.worked.layout_meant(asked.layout)
     if asked.question.situation is None:
         return Response(asked.worked.drawing(layout, None), content_type=SVG)
-    point = asked.worked.point(layout, _situation(asked, layout))
+    point = asked.worked.point(layout, asked.situation(layout))
     return Response(asked.worked.drawing(layout, point), content_type=SVG)
-
-
-def _situation(asked: Asked, layout: str) -> Situation:
-    situation = asked.question.situation or Situation()
-    try:
-        asked.worked.check_situation(layout, situation)
-    except Refused as refused:
-        if not (refused.pointer or "").startswith("/situation"):
-            refused.pointer = "/situation" + (refused.pointer or "")
-        raise
-    return situation
