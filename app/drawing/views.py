@@ -14,9 +14,13 @@ from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
+from app.drawing.lists.flags import flags_drawing
+from app.drawing.lists.terminal_list import terminal_list_drawing
+from app.drawing.lists.wire_list import wire_list_drawing
 from app.drawing.timing.diagram import timing_drawing
 from app.job.model import Layout
 from app.sequence.run import Run
+from app.tables.wire_rows import wire_roles
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,18 @@ VIEWS: Mapping[str, View] = {
         lambda shown: connection_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
     ),
     "timing": View("what happens when, through a run", _timing, needs_run=True),
+    "wires": View(
+        "what each wire joins and is for",
+        lambda shown: wire_list_drawing(shown.layout, shown.catalogue, wire_roles(shown.circuit)),
+    ),
+    "terminals": View(
+        "what is landed on each screw",
+        lambda shown: terminal_list_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
+    ),
+    "flags": View(
+        "flags to cut out and fold around the wires",
+        lambda shown: flags_drawing(shown.layout, shown.catalogue),
+    ),
 }
 """Every view, in the order in which they lie in a packet."""
 

@@ -108,6 +108,7 @@ def _jumpers(layout: Layout, catalogue: Catalogue, part: str, point: OperatingPo
             state = point.situation.set.get(f"{part}.{element.by}", state)
         first, second = element.between
         for letter, other in ((first, second), (second, first)):
-            to = f" to {other}" if other in kind.terminals else ""
-            found.setdefault(letter, []).append(f"{plain(element.by)}{to}: {state}")
+            # A jumper to another screw is told by that screw, one to the inside by its own name.
+            name = f"to {other}" if other in kind.terminals else plain(element.by)
+            found.setdefault(letter, []).append(f"{name}: {state}")
     return found

@@ -48,13 +48,12 @@ def test_jumpers_stand_at_both_of_their_screws_as_they_are_set() -> None:
     (jumper,) = CATALOGUE.kind("thermostat-heat-cool-split").jumpers
     fitted = rows_of(sketch(PARTS, *WIRES))
     removed = rows_of(sketch({**PARTS, "tc": {"kind": PARTS["tc"], "settings": {jumper: "removed"}}}, *WIRES))
-    words = jumper.replace("_", " ")
-    assert fitted["tc.RH"].jumpers == (f"{words} to RC: fitted",)
-    assert fitted["tc.RC"].jumpers == (f"{words} to RH: fitted",)
-    assert removed["tc.RC"].jumpers == (f"{words} to RH: removed",)
+    assert fitted["tc.RH"].jumpers == ("to RC: fitted",)
+    assert fitted["tc.RC"].jumpers == ("to RH: fitted",)
+    assert removed["tc.RC"].jumpers == ("to RH: removed",)
     assert fitted["tc.W"].jumpers == ()
     taken_off = Situation(set={f"tc.{jumper}": "removed"})
-    assert rows_of(sketch(PARTS, *WIRES), taken_off)["tc.RC"].jumpers == (f"{words} to RH: removed",)
+    assert rows_of(sketch(PARTS, *WIRES), taken_off)["tc.RC"].jumpers == ("to RH: removed",)
 
 
 def test_volts_are_those_of_the_situation_and_nothing_where_none_is_given() -> None:

@@ -1,0 +1,141 @@
+"""Wire flags to print, cut out and fold around the wires: one for each end, part by part, screw by screw.
+
+Rules of the file: three flags fill the width of a sheet, so that on paper 1 u comes to 0.29 to 0.31 mm, whatever else is
+drawn: a flag is some 62 mm by 15 mm. Both halves of a flag say the same, so that it can be read from either side.
+Between them a band is left blank for the wire: half the way around an 18 AWG conductor with its insulation is some 3 mm
+(from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from app.catalogue.catalogue import Catalogue
+from app.drawing.frame.drawing import Drawing
+from app.drawing.lists.marks import CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
+from app.drawing.lists.words import part_words
+from app.drawing.surface.geometry import Box, Point, up_to_grid
+from app.drawing.surface.text_width import fitted, width_of
+from app.drawing.surface.verbs import NAME, SMALL, Font, Surface, Text
+from app.job.model import Layout
+from app.job.names import short_names
+from app.tables.ends import end_words
+from app.tables.natural_order import natural_key
+
+VIEW = "Wire flags"
+HALF = 98
+"""Width of a half, 29 mm on paper."""
+WRAP = 16
+"""Width of the band around the wire, 4.7 mm on paper."""
+HEIGHT = 50
+ACROSS = 3
+ROWS_IN_BLOCK = 4
+BETWEEN = 24
+TITLE = 20
+PAD = 6
+BASELINES = (16, 30, 44)
+HERE = Font("words", 11, bold=True)
+WORDS = SMALL
+"""With words this small 1 u comes to at least 0.29 mm on paper, where lettering must stay legible."""
+
+
+class Flag(NamedTuple):
+    """What one flag says: the conductor as it is called, its insulation, its cable, this end and the other."""
+
+    conductor: str
+    end: int
+    called: str
+    insulation: str
+    cable: str
+    here: str
+    there: str
+
+
+class Block(NamedTuple):
+    """Flags under a title that stay on one sheet. ``box`` is around all of it."""
+
+    title: str
+    box: Box
+    flags: tuple[tuple[Flag, Point], ...]
+
+
+def flags_drawing(layout: Layout, catalogue: Catalogue) -> Drawing:
+    """Return the flags of a layout, to be printed, cut out and folded around the wires."""
+    blocks = tuple(_blocks(_by_part(layout, catalogue)))
+    bottom = blocks[-1].box.bottom if blocks else TITLE
+
+    def put(surface: Surface) -> None:
+        for block in blocks:
+            _put_block(surface, block)
+
+    content = Box(0, 0, ACROSS * (2 * HALF + WRAP), bottom)
+    marks = (CUT_HERE, FOLD_HERE, INSULATION_CODE)
+    count = sum(len(block.flags) for block in blocks)
+    description = f"{count} flags to cut out, two for each of {len(layout.conductors)} conductors."
+    return Drawing(VIEW, content, marks, description, put, tuple(block.box for block in blocks))
+
+
+def _by_part(layout: Layout, catalogue: Catalogue) -> Iterator[tuple[str, list[Flag]]]:
+    """Yield a title and the flags of each part in the order of its screws, then those of ends that are not landed."""
+    at: dict[str, list[Flag]] = {}
+    names = short_names(layout.conductors)
+    for name in sorted(layout.conductors, key=natural_key):
+        conductor = layout.conductors[name]
+        words = [end_words(end) for end in conductor.ends]
+        for number, end in enumerate(conductor.ends):
+            told = (conductor.insulation or "", conductor.cable or "", words[number], words[1 - number])
+            flag = Flag(name, number, names[name], *told)
+            at.setdefault(end if isinstance(end, str) else "", []).append(flag)
+    for part in sorted(layout.parts, key=natural_key):
+        screws = [f"{part}.{letter}" for letter in catalogue.terminals_of(layout, part)]
+        flags = [flag for screw in screws for flag in at.get(screw, ())]
+        if flags:
+            yield part_words(layout, catalogue, part), flags
+    if "" in at:
+        yield "Ends that are not landed, or were not seen", at[""]
+
+
+def _blocks(groups: Iterator[tuple[str, list[Flag]]]) -> Iterator[Block]:
+    y, width, most = 0, 2 * HALF + WRAP, ACROSS * ROWS_IN_BLOCK
+    for title, flags in groups:
+        for first in range(0, len(flags), most):
+            some = flags[first : first + most]
+            top = y + TITLE
+            at = [Point(place % ACROSS * width, top + place // ACROSS * HEIGHT) for place in range(len(some))]
+            box = Box(0, y, ACROSS * width, TITLE + -(-len(some) // ACROSS) * HEIGHT)
+            yield Block(f"{title}, continued" if first else title, box, tuple(zip(some, at, strict=True)))
+            y = up_to_grid(box.bottom + BETWEEN)
+
+
+def _put_block(surface: Surface, block: Block) -> None:
+    surface.begin({"class": "block"}, block.title)
+    _words(surface, Point(block.box.x, block.box.y + 14), block.title, NAME, block.box.w)
+    for flag, at in block.flags:
+        surface.begin({"class": "flag", "data-flag": f"{flag.conductor}.{flag.end}"}, f"{flag.called} at {flag.here}")
+        surface.rect(Box(at.x, at.y, 2 * HALF + WRAP, HEIGHT), CUT)
+        fold = at.x + HALF + WRAP // 2
+        surface.line((Point(fold, at.y), Point(fold, at.y + HEIGHT)), FOLD)
+        for left in (at.x + PAD, at.x + HALF + WRAP):
+            _put_half(surface, Point(left, at.y), flag)
+        surface.end()
+    surface.end()
+
+
+def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
+    """Write one half, ``HALF - PAD`` wide: names to the left, codes to the right."""
+    room = HALF - PAD
+    rows = ((flag.called, NAME, flag.insulation), (flag.here, HERE, ""), (f"→ {flag.there}", WORDS, flag.cable))
+    for down, (words, font, code) in zip(BASELINES, rows, strict=True):
+        taken = 0
+        if code:
+            shown = fitted(code, WORDS, room // 2)
+            taken = width_of(shown, WORDS) + PAD
+            surface.text(Text(Point(at.x + room, at.y + down), shown, WORDS, taken - PAD, "end"))
+        _words(surface, Point(at.x, at.y + down), words, font, room - taken)
+
+
+def _words(surface: Surface, at: Point, words: str, font: Font, most: int) -> None:
+    shown = fitted(words, font, most)
+    if shown:
+        surface.text(Text(at, shown, font, width_of(shown, font)))

@@ -1,0 +1,37 @@
+"""The words that both lists and the flags share: parts, cables and lengths."""
+
+from __future__ import annotations
+
+from app.catalogue.catalogue import Catalogue
+from app.job.model import Cable, Layout
+from app.tables.csv_text import figure_text
+
+FEET_PER_METRE = 1 / 0.3048
+
+
+def part_words(layout: Layout, catalogue: Catalogue, part: str) -> str:
+    """Return ``fb: Furnace board, basement``."""
+    place = layout.parts[part].place
+    where = f", {place}" if place and place != "main" else ""
+    return f"{part}: {called(layout, catalogue, part)}{where}"
+
+
+def called(layout: Layout, catalogue: Catalogue, part: str) -> str:
+    """Return what a part is called: its label, else the title of its kind."""
+    kind = catalogue.kind_of(layout.parts[part])
+    return layout.parts[part].label or (kind.title if kind is not None else "not known")
+
+
+def cable_words(name: str, cable: Cable | None) -> str:
+    """Return ``Cable cb1: 8-conductor to hall``; for no cable ``In no cable``."""
+    if not name:
+        return "In no cable"
+    return f"Cable {name}: {cable.label}" if cable is not None and cable.label else f"Cable {name}"
+
+
+def length_words(length_m: float | None) -> str:
+    """Return a length in metres and feet: ``14 m (46 ft)``."""
+    if length_m is None:
+        return ""
+    feet = length_m * FEET_PER_METRE
+    return f"{figure_text(round(length_m, 2))} m ({feet:.0f} ft)" if feet >= 10 else f"{length_m:.2g} m ({feet:.1f} ft)"

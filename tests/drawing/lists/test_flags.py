@@ -1,0 +1,68 @@
+"""Flags: two for each conductor, both halves alike, nothing where the wire goes."""
+
+from __future__ import annotations
+
+from app.catalogue.catalogue import Catalogue
+from app.drawing.lists.flags import HALF, HEIGHT, WRAP, flags_drawing
+from app.drawing.surface.geometry import Box
+from app.drawing.surface.recorder import Record
+from app.drawing.surface.text_width import box_of_text
+from app.job.model import Layout
+from tests.drawing.lists.drawn import CATALOGUE, every_layout, inside, recorded
+
+
+def flags_of(layout: Layout, catalogue: Catalogue) -> dict[str, list[Record]]:
+    """Return what was drawn of each flag, by conductor and end."""
+    found: dict[str, list[Record]] = {}
+    for record in recorded(flags_drawing(layout, catalogue)).records:
+        flag = record.within("data-flag")
+        if flag is not None and record.verb not in ("begin", "end"):
+            found.setdefault(flag, []).append(record)
+    return found
+
+
+def halves_of(flag: list[Record]) -> tuple[Box, list[str], list[str]]:
+    """Return the box of a flag and the words of its two halves."""
+    (box,) = [record.box for record in flag if record.verb == "rect" and record.box is not None]
+    texts = [record.text for record in flag if record.text is not None]
+    left = [text.words for text in texts if box_of_text(text).x < box.x + HALF]
+    return box, left, [text.words for text in texts if box_of_text(text).x >= box.x + HALF]
+
+
+def test_each_end_of_each_conductor_has_one_flag_that_says_the_same_on_both_sides() -> None:
+    for name, layout, catalogue in every_layout():
+        flags = flags_of(layout, catalogue)
+        assert sorted(flags) == sorted(f"{conductor}.{end}" for conductor in layout.conductors for end in (0, 1)), name
+        for flag in flags.values():
+            box, left, right = halves_of(flag)
+            assert (box.w, box.h) == (2 * HALF + WRAP, HEIGHT)
+            assert left == right
+
+
+def test_words_stay_off_the_band_around_the_wire_and_off_the_cut() -> None:
+    for _, layout, catalogue in every_layout():
+        for flag in flags_of(layout, catalogue).values():
+            box, _, _ = halves_of(flag)
+            halves = Box(box.x, box.y, HALF, box.h), Box(box.x + HALF + WRAP, box.y, HALF, box.h)
+            for record in flag:
+                if record.text is not None:
+                    assert any(inside(box_of_text(record.text), half) for half in halves), record.text
+
+
+def test_flags_share_their_cuts_and_never_their_paper() -> None:
+    for _, layout, catalogue in every_layout():
+        boxes = [halves_of(flag)[0] for flag in flags_of(layout, catalogue).values()]
+        assert not any(one.overlaps(other) for place, one in enumerate(boxes) for other in boxes[place + 1 :])
+
+
+def test_a_flag_says_which_wire_where_it_is_and_where_it_goes() -> None:
+    layout = Layout.model_validate(
+        {
+            "parts": {"fb": {"kind": "furnace-board", "label": "Furnace"}},
+            "cables": {"cb1": {}},
+            "conductors": {"w9-7kq2x": {"ends": ["fb.R", None], "cable": "cb1", "insulation": "RD"}},
+        }
+    )
+    flags = flags_of(layout, CATALOGUE)
+    assert halves_of(flags["w9-7kq2x.0"])[1] == ["RD", "w9", "fb.R", "cb1", "→ not landed"]
+    assert halves_of(flags["w9-7kq2x.1"])[1] == ["RD", "w9", "not landed", "cb1", "→ fb.R"]
