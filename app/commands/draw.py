@@ -38,6 +38,9 @@ def _run(args: argparse.Namespace) -> int:
     view = VIEWS[args.view]
     if sequence_asked(args) and not view.needs_run:
         raise bad_input("--at", f"The view {args.view} shows no sequence.", f"--view {_with_sequence()}, or no --at")
+    if (args.live or is_asked(args)) and not view.shows_situation:
+        right = "a view that does, or no situation and no --live"
+        raise bad_input("situation", f"The view {args.view} shows no situation.", right)
     what = asked(args)
     shown, words = _run_shown(args, what) if view.needs_run else _situation_shown(args, what)
     drawing = view.draw(shown)

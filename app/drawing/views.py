@@ -42,11 +42,15 @@ class Shown:
 
 @dataclass(frozen=True)
 class View:
-    """One way of drawing a layout. ``words`` say in a few words what it shows."""
+    """One way of drawing a layout. ``words`` say in a few words what it shows.
+
+    One that does not show a situation is the same in all of them, and is not called a picture of one.
+    """
 
     words: str
     draw: Callable[[Shown], Drawing]
     needs_run: bool = False
+    shows_situation: bool = True
 
 
 def _timing(shown: Shown) -> Drawing:
@@ -64,6 +68,7 @@ VIEWS: Mapping[str, View] = {
     "wires": View(
         "what each wire joins and is for",
         lambda shown: wire_list_drawing(shown.layout, shown.catalogue, wire_roles(shown.circuit)),
+        shows_situation=False,
     ),
     "terminals": View(
         "what is landed on each screw",
@@ -72,6 +77,7 @@ VIEWS: Mapping[str, View] = {
     "flags": View(
         "flags to cut out and fold around the wires",
         lambda shown: flags_drawing(shown.layout, shown.catalogue),
+        shows_situation=False,
     ),
 }
 """Every view, in the order in which they lie in a packet."""

@@ -114,3 +114,13 @@ def test_options_that_are_not_right(run: Run, tables: dict[str, Path], options: 
 
     assert (said.code, said.out) == (2, "")
     assert words in said.err
+
+
+def test_the_lists_are_drawn_and_those_that_show_no_situation_refuse_one(run: Run, sound: Path) -> None:
+    for view in ("wires", "terminals", "flags"):
+        assert run("draw", sound, "--view", view, "--out", "-").out.startswith("<svg")
+    assert "Shown: " in run("draw", sound, "--view", "terminals", "--call", "tc=cool-1", "--out", "-").out
+    for view in ("wires", "flags"):
+        said = run("draw", sound, "--view", view, "--call", "tc=cool-1", "--out", "-")
+        assert (said.code, said.out) == (2, "")
+        assert "shows no situation" in said.err

@@ -1,6 +1,6 @@
 """Wire flags to print, cut out and fold around the wires: one for each end, part by part, screw by screw.
 
-Rules of the file: three flags fill the width of a sheet, so that on paper 1 u comes to 0.29 to 0.31 mm, whatever else is
+Rules of the file: three flags fill the width of a sheet, so that on paper 1 u comes to 0.29 to 0.31 mm whatever else is
 drawn: a flag is some 62 mm by 15 mm. Both halves of a flag say the same, so that it can be read from either side.
 Between them a band is left blank for the wire: half the way around an 18 AWG conductor with its insulation is some 3 mm
 (from memory).

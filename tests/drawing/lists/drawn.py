@@ -36,7 +36,7 @@ DEMANDING = Layout.model_validate(
                 "insulation": "AAAAAAAA/BBBBBBBB",
                 "note": f"{'long ' * 60}{'x' * 90}",
             }
-            for number in range(1, 21)
+            for number in range(1, 11)
         }
         | {"w-7kq2x": {"ends": ["tc.ABCDEFGHIJKL", "tc.R"]}, "w9-7kq2x": {"ends": [None, f"{LONG}.2"]}},
     }
