@@ -1,5 +1,5 @@
 """Drawings on paper: sheets made into PDF and PNG.
 
 May import ``app.drawing`` and what stands below it, and is the only room that knows the typesetter. It computes no
-wiring: it takes sheets and gives bytes. Start reading at ``pdf``.
+wiring: it takes drawings and gives bytes. Start reading at ``packet``.
 """

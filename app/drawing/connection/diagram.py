@@ -61,6 +61,7 @@ def connection_drawing(
         description=described(plan, situation_words),
         put=lambda surface: put_connection(surface, plan, catalogue, point),
         whole=tuple(box.box for box in plan.boxes.values()),
+        called=plan.called,
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 
 from app.drawing.frame.legend import Mark
 from app.drawing.surface.geometry import Box
@@ -26,3 +26,5 @@ class Drawing:
     """Draws it."""
     whole: tuple[Box, ...] = ()
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
+    called: Mapping[str, str] = field(default_factory=dict)
+    """What people call each conductor, where that is not its id."""

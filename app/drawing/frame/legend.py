@@ -7,11 +7,13 @@ from typing import NamedTuple
 
 from app.drawing.surface.geometry import Point
 from app.drawing.surface.text_width import width_of
-from app.drawing.surface.verbs import HEAVY, MARK, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Surface, Text
+from app.drawing.surface.verbs import HEAVY, MARK, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Pen, Surface, Text
 
 LEGEND_LINE = 18
 LEGEND_WIDTH = 324
 SAMPLE = 60
+MATCH_LINE = Pen(1.25, "2 4")
+"""Along which sheets part."""
 
 
 class Mark(NamedTuple):
@@ -97,6 +99,16 @@ def _continued(surface: Surface, at: Point) -> None:
         THIN,
     )
 
+
+def _match(surface: Surface, at: Point) -> None:
+    cut = at.x + SAMPLE // 2
+    surface.line((at, Point(cut, at.y)), THIN)
+    surface.line((Point(cut, at.y - 7), Point(cut, at.y + 7)), MATCH_LINE)
+    surface.text(Text(Point(cut + 4, at.y + 4), "w9", SMALL, width_of("w9", SMALL)))
+
+
+MATCH = Mark("match", "goes on at the same name there", _match)
+"""For a drawing that is cut into sheets."""
 
 MARKS = (
     Mark("conductor", "conductor, with its name and insulation code", _wire),

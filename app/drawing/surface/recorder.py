@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from app.drawing.surface.geometry import Box, Point, box_around, box_of_points
@@ -96,11 +96,16 @@ class Recorder:
 
     def replay(self, surface: Surface) -> None:
         """Draw everything again on another surface."""
-        for record in self.records:
-            _replay_one(record, surface)
+        replay_records(self.records, surface)
 
     def _keep(self, record: Record) -> None:
         self.records.append(record)
+
+
+def replay_records(records: Iterable[Record], surface: Surface) -> None:
+    """Draw what was remembered on another surface."""
+    for record in records:
+        _replay_one(record, surface)
 
 
 def _box_of_arch(start: Point, end: Point) -> Box | None:

@@ -18,7 +18,7 @@ from app.drawing.surface.text_width import printable
 from app.drawing.surface.verbs import NO_ATTRIBUTES, Attributes, Pen, Text
 
 FAMILIES = {
-    "words": "Liberation Sans, Arial, Helvetica, sans-serif",
+    "words": "Liberation Sans, Arimo, Arial, Helvetica, sans-serif",
     "letters": "DejaVu Sans Mono, Menlo, Consolas, monospace",
 }
 _UNCHECKED = Parameter(debug=False, profile="full")
@@ -112,15 +112,25 @@ class SvgWriter:
             given["transform"] = f"rotate(-90 {x} {y})"
         self._add("text", {**given, "lengthAdjust": "spacingAndGlyphs", **attributes}, text.words)
 
-    def document(self, view: Box, title: str, description: str) -> str:
-        """Return the SVG document that shows ``view``; ``title`` and ``description`` are what a reader hears."""
+    def begin_window(self, place: Box, window: Box) -> None:
+        """Open a group that shows ``window`` of what is drawn in it, and nothing else, at ``place``."""
+        view = {"viewBox": f"{window.x} {window.y} {window.w} {window.h}", "overflow": "hidden"}
+        at = {"x": str(place.x), "y": str(place.y), "width": str(place.w), "height": str(place.h)}
+        self._open.append(self._add("svg", {**at, **view}))
+
+    def document(self, view: Box, title: str, description: str, size: tuple[str, str] | None = None) -> str:
+        """Return the SVG document that shows ``view``; ``title`` and ``description`` are what a reader hears.
+
+        ``size`` is its width and height, with their unit; without it one u is one CSS pixel.
+        """
+        width, height = size or (str(view.w), str(view.h))
         document = _Element(
             "svg",
             {
                 "xmlns": "http://www.w3.org/2000/svg",
                 "viewBox": f"{view.x} {view.y} {view.w} {view.h}",
-                "width": str(view.w),
-                "height": str(view.h),
+                "width": width,
+                "height": height,
                 "role": "graphics-document document",
                 "aria-roledescription": "wiring diagram",
                 "fill": "none",

@@ -1,0 +1,179 @@
+"""A drawing on sheets of paper: one where its lettering stays legible, else as few as will do, cut in gaps.
+
+Rules of the file: all sheets of a drawing have one scale, the largest at which they are as few, and lie the same way.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Literal
+
+from app.drawing.frame.cutting import Room, Span
+from app.drawing.frame.drawing import Drawing
+from app.drawing.frame.match_marks import MatchMark, marks_at
+from app.drawing.frame.measured import Measured, inside, measured
+from app.drawing.frame.page import Page, mark_label, mark_room, page_for
+from app.drawing.frame.paper import (
+    FRAME_SCALE,
+    LARGEST_SCALE,
+    SMALLEST_CAPITAL_MM,
+    TURNS,
+    Paper,
+    Turn,
+    smallest_scale,
+)
+from app.drawing.frame.tiling import Border, Rooms, Tiling, tiled
+from app.drawing.frame.title_block import SheetWords
+from app.drawing.surface.geometry import Box, box_around
+from app.drawing.surface.recorder import Record
+
+Side = Literal["left", "top", "right", "bottom"]
+_SIDES: Mapping[bool, tuple[Side, Side]] = {True: ("right", "left"), False: ("bottom", "top")}
+LARGER = 1.05
+"""The step in which larger scales are tried."""
+LARGER_MOST = 8
+LARGER_UP_TO = 12
+"""Where there are more sheets than this, none is made to fit more closely."""
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A stretch of a side of a sheet on which conductors go on: on which sheet, and which."""
+
+    side: Side
+    along: Span
+    sheet: int
+    marks: tuple[MatchMark, ...]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: the window of the drawing that it shows, and where it goes on."""
+
+    number: int
+    window: Box
+    edges: tuple[Edge, ...]
+    shown: tuple[Record, ...]
+
+    @property
+    def cut_sides(self) -> frozenset[Side]:
+        """Return the sides on which conductors go on."""
+        return frozenset(edge.side for edge in self.edges)
+
+
+@dataclass(frozen=True)
+class SheetSet:
+    """The sheets of one drawing.
+
+    ``scale`` is tenths of a millimetre to one u of the drawing, ``room`` what is left beside a cut in u of the frame.
+    """
+
+    drawing: Drawing
+    page: Page
+    scale: float
+    room: int
+    sheets: tuple[Sheet, ...]
+
+    @property
+    def extent(self) -> Box:
+        """Return the box around all windows."""
+        return box_around(sheet.window for sheet in self.sheets) or self.drawing.content
+
+
+@dataclass(frozen=True)
+class _Fit:
+    """Tiles at a scale on a page, the marks where they meet, and the room that is left for those."""
+
+    page: Page
+    scale: float
+    tiling: Tiling
+    marks: Mapping[Border, tuple[MatchMark, ...]]
+    room: int
+
+
+def on_paper(
+    drawing: Drawing,
+    paper: Paper,
+    turn: Turn | Literal["auto"],
+    words: SheetWords,
+    capitals_mm: float = SMALLEST_CAPITAL_MM,
+) -> SheetSet:
+    """Return a drawing on sheets. With ``auto`` the paper lies as it needs fewer sheets, then as it shows more.
+
+    ``capitals_mm`` is the least height of capitals.
+    """
+    seen = measured(drawing)
+    least = min(smallest_scale(seen.fonts, capitals_mm), LARGEST_SCALE)
+    turns = TURNS if turn == "auto" else (turn,)
+    fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
+    best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
+    return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
+
+
+def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
+    page = page_for(paper, seen.drawing.marks, words, several=False)
+    scale = min(FRAME_SCALE * page.area.w / seen.content.w, FRAME_SCALE * page.area.h / seen.content.h, LARGEST_SCALE)
+    if scale >= least:
+        return _Fit(page, scale, Tiling(((seen.content,),), rows=True), {}, 0)
+    page = page_for(paper, seen.drawing.marks, words, several=True)
+    best = _cut(seen, page, least)
+    for step in range(1, LARGER_MOST):
+        if len(best.tiling.tiles) > LARGER_UP_TO:
+            break
+        larger = _cut(seen, page, min(least * LARGER**step, LARGEST_SCALE))
+        if larger.tiling.price(seen.drawing.whole) > best.tiling.price(seen.drawing.whole):
+            break
+        best = larger
+    return best
+
+
+def _cut(seen: Measured, page: Page, scale: float) -> _Fit:
+    room = mark_room(mark_label([f"{name} a"]) for name in seen.drawing.called.values())
+    fit = _cut_with_room(seen, page, scale, room)
+    needed = _room_needed(fit.marks)
+    # Only where no gap was found do conductors of one screw leave a sheet together, under all their names.
+    return fit if needed <= room else _cut_with_room(seen, page, scale, needed)
+
+
+def _cut_with_room(seen: Measured, page: Page, scale: float, room: int) -> _Fit:
+    across, down = (
+        Room(*(int(FRAME_SCALE * (length - cuts * room) / scale) for cuts in (0, 1, 2)))
+        for length in (page.area.w, page.area.h)
+    )
+    tiling = tiled(seen, Rooms(across, down))
+    return _Fit(page, scale, tiling, marks_at(tiling.borders(), seen.segments, seen.drawing.called), room)
+
+
+def _room_needed(marks: Mapping[Border, Sequence[MatchMark]]) -> int:
+    return mark_room(
+        mark_label(mark.words for mark in at_one_place)
+        for said in marks.values()
+        for _at, at_one_place in groupby(said, key=lambda mark: mark.at)
+    )
+
+
+def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:
+    """Yield a sheet for each tile that shows anything, at least one."""
+    shown = _shown(seen, fit.tiling.tiles)
+    kept = [place for place, records in enumerate(shown) if records] or [0]
+    number = {place: count for count, place in enumerate(kept, start=1)}
+    edges: dict[int, list[Edge]] = defaultdict(list)
+    for border, marks in fit.marks.items():
+        if marks:
+            out, back = _SIDES[border.cut.level]
+            edges[border.before].append(Edge(out, border.along, number[border.after], marks))
+            edges[border.after].append(Edge(back, border.along, number[border.before], marks))
+    for place in kept:
+        yield Sheet(number[place], fit.tiling.tiles[place], tuple(edges[place]), shown[place])
+
+
+def _shown(seen: Measured, tiles: Sequence[Box]) -> list[tuple[Record, ...]]:
+    """Return what each tile shows; a part that another tile shows whole is left out where it would be cut."""
+    whole = [box for box in seen.drawing.whole if any(inside(box, tile) for tile in tiles)]
+    return [
+        seen.seen_through(tile, [box for box in whole if box.overlaps(tile) and not inside(box, tile)])
+        for tile in tiles
+    ]

@@ -1,0 +1,73 @@
+"""A packet: the sheets of one view of a layout, or of several, counted through."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from app.drawing.frame.drawing import Drawing
+from app.drawing.frame.paper import SMALLEST_CAPITAL_MM, Paper, Turn
+from app.drawing.frame.paper_frame import Counted
+from app.drawing.frame.paper_sheet import paper_sheet, title_of
+from app.drawing.frame.sheets import on_paper
+from app.drawing.frame.title_block import SheetWords
+from app.job.refusal import Refused
+
+MOST_SHEETS = 250
+"""A packet of a thousand parts at the usual lettering would be larger; nobody would carry it."""
+
+
+@dataclass(frozen=True)
+class PaperSheet:
+    """One finished sheet: its SVG, the paper as it lies, and what a reader hears of it."""
+
+    svg: str
+    paper: Paper
+    words: str
+
+
+@dataclass(frozen=True)
+class Packet:
+    """Sheets that belong together."""
+
+    title: str
+    sheets: tuple[PaperSheet, ...]
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What paper is wanted: its size, how it lies, and the least height of capitals."""
+
+    paper: Paper
+    turn: Turn | Literal["auto"] = "auto"
+    capitals_mm: float = SMALLEST_CAPITAL_MM
+
+
+def packet(drawings: Sequence[Drawing], wanted: Wanted, words: SheetWords) -> Packet:
+    """Return drawings of one layout on sheets; the same input gives the same bytes.
+
+    ``words`` are those of every title block, but for the view, which each drawing says itself.
+
+    Raises:
+        Refused: there would be more sheets than anybody prints.
+    """
+    told = [replace(words, view=drawing.view) for drawing in drawings]
+    sets = [
+        on_paper(drawing, wanted.paper, wanted.turn, said, wanted.capitals_mm)
+        for drawing, said in zip(drawings, told, strict=True)
+    ]
+    of = sum(len(one.sheets) for one in sets)
+    if of > MOST_SHEETS:
+        raise Refused(
+            "too-many-sheets",
+            f"This would be {of} sheets of {wanted.paper.words}; at most {MOST_SHEETS} are made.",
+            would_be_right="smaller lettering, or the drawing as one SVG without paper",
+        )
+    made: list[PaperSheet] = []
+    for one, said in zip(sets, told, strict=True):
+        for sheet in one.sheets:
+            counted = Counted(len(made) + 1, of)
+            spoken = f"{title_of(said, counted)}. {one.drawing.description}"
+            made.append(PaperSheet(paper_sheet(one, sheet, said, counted), one.page.paper, spoken))
+    return Packet(f"{words.job}, {words.layout}", tuple(made))

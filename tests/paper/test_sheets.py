@@ -1,0 +1,231 @@
+"""Drawings cut into sheets: nothing is lost, what is cut says where it goes on, and people can read it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+
+import pytest
+
+from app.drawing.frame.measured import inside, measured
+from app.drawing.frame.paper import FRAME_SCALE, PAPERS, capital_height
+from app.drawing.frame.paper_frame import Counted, draw_paper_frame
+from app.drawing.frame.paper_sheet import paper_sheet, place_of
+from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
+from app.drawing.surface.geometry import Box
+from app.drawing.surface.recorder import Record, Recorder
+from app.drawing.surface.text_width import box_of_text
+from tests.paper.papers import WORDS, cases, drawing_of, layout_of, sheets_of, words_on
+
+CASES = list(cases())
+Which = str | int
+
+
+def framed(sheets: SheetSet, sheet: Sheet) -> Recorder:
+    """Return what frames a sheet."""
+    recorder = Recorder()
+    place = place_of(sheets, sheet)
+    draw_paper_frame(recorder, sheets, sheet, place, WORDS, Counted(sheet.number, len(sheets.sheets)))
+    return recorder
+
+
+def level_and_upright(records: tuple[Record, ...]) -> Iterator[tuple[str, Box]]:
+    """Yield the straight pieces of the conductors as they were drawn."""
+    for record in records:
+        name = record.within("data-conductor")
+        if record.verb == "line" and name is not None:
+            for a, b in pairwise(record.points):
+                yield name, Box(min(a.x, b.x), min(a.y, b.y), abs(a.x - b.x), abs(a.y - b.y))
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_every_screw_is_whole_on_some_sheet(name: Which, which: Which) -> None:
+    layout, catalogue = layout_of(name, which)
+    shown = {
+        record.within("data-terminal")
+        for sheet in sheets_of(name, which).sheets
+        for record in sheet.shown
+        if record.verb == "circle" and inside(record.bounds() or Box(0, 0, 0, 0), sheet.window)
+    }
+    assert {f"{part}.{letter}" for part in layout.parts for letter in catalogue.terminals_of(layout, part)} <= shown
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_all_words_of_the_drawing_stand_whole_on_some_sheet(name: Which, which: Which) -> None:
+    every = Counter((r.text, r.within("data-conductor")) for r in measured(drawing_of(name, which)).records if r.text)
+    shown: set[object] = set()
+    for sheet in sheets_of(name, which).sheets:
+        for record in sheet.shown:
+            if record.text is not None:
+                assert inside(box_of_text(record.text), sheet.window)
+                shown.add((record.text, record.within("data-conductor")))
+    assert set(every) == shown
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_every_point_of_every_conductor_is_on_some_sheet(name: Which, which: Which) -> None:
+    sheets = sheets_of(name, which)
+    drawn = [set(level_and_upright(sheet.shown)) for sheet in sheets.sheets]
+    for conductor, piece in set(level_and_upright(measured(drawing_of(name, which)).records)):
+        level = piece.h == 0
+        covered = sorted(
+            (max(piece.x, w.x), min(piece.right, w.right))
+            if level
+            else (max(piece.y, w.y), min(piece.bottom, w.bottom))
+            for sheet, on in zip(sheets.sheets, drawn, strict=True)
+            if (conductor, piece) in on
+            for w in [sheet.window]
+            if piece.x <= w.right and w.x <= piece.right and piece.y <= w.bottom and w.y <= piece.bottom
+        )
+        reached = piece.x if level else piece.y
+        for start, end in covered:
+            assert start <= reached, (conductor, piece)
+            reached = max(reached, end)
+        assert reached == (piece.right if level else piece.bottom), (conductor, piece)
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_a_mark_stands_on_both_sheets_and_nowhere_else(name: Which, which: Which) -> None:
+    sheets = sheets_of(name, which).sheets
+    pairs: dict[tuple[int, int], list[tuple[str, int]]] = {}
+    for sheet in sheets:
+        for edge in sheet.edges:
+            pairs.setdefault((sheet.number, edge.sheet), []).extend((mark.words, mark.at) for mark in edge.marks)
+    for (here, there), marks in pairs.items():
+        assert sorted(marks) == sorted(pairs[there, here])
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_whatever_leaves_a_sheet_has_a_mark_there(name: Which, which: Which) -> None:
+    for sheet in sheets_of(name, which).sheets:
+        marked = {(edge.side, mark.conductor, mark.at) for edge in sheet.edges for mark in edge.marks}
+        assert set(leaving(sheet)) <= marked, sheet.number
+
+
+def leaving(sheet: Sheet) -> Iterator[tuple[str, str, int]]:
+    """Yield where conductors leave the window of a sheet, found anew from their lines: side, conductor, place."""
+    w = sheet.window
+    for conductor, piece in level_and_upright(sheet.shown):
+        if piece.h == 0 and w.y <= piece.y <= w.bottom:
+            if piece.x < w.x < piece.right:
+                yield "left", conductor, piece.y
+            if piece.x < w.right < piece.right:
+                yield "right", conductor, piece.y
+        if piece.w == 0 and w.x <= piece.x <= w.right:
+            if piece.y < w.y < piece.bottom:
+                yield "top", conductor, piece.x
+            if piece.y < w.bottom < piece.bottom:
+                yield "bottom", conductor, piece.x
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_one_mark_means_one_place(name: Which, which: Which) -> None:
+    places: dict[str, set[tuple[str, int, bool]]] = {}
+    for sheet in sheets_of(name, which).sheets:
+        for edge in sheet.edges:
+            for mark in edge.marks:
+                crossed = (mark.conductor, mark.at, edge.side in ("left", "right"))
+                places.setdefault(mark.words, set()).add(crossed)
+    assert {words: found for words, found in places.items() if len(found) > 1} == {}
+
+
+@pytest.mark.parametrize("paper", sorted(PAPERS))
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_capitals_are_two_millimetres_high(name: Which, which: Which, paper: str) -> None:
+    sheets = sheets_of(name, which, paper)
+    for sheet in sheets.sheets:
+        drawn = [record.text.font for record in sheet.shown if record.text is not None]
+        around = [record.text.font for record in framed(sheets, sheet).records if record.text is not None]
+        heights = [capital_height(font) * sheets.scale / 10 for font in drawn]
+        heights += [capital_height(font) * FRAME_SCALE / 10 for font in around]
+        assert min(heights) >= 2.0 - 1e-9
+
+
+@pytest.mark.parametrize("paper", sorted(PAPERS))
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_the_window_lies_in_its_area_with_room_for_its_marks(name: Which, which: Which, paper: str) -> None:
+    sheets = sheets_of(name, which, paper)
+    room = sheets.room
+    for sheet in sheets.sheets:
+        place, area = place_of(sheets, sheet), sheets.page.area
+        sides = sheet.cut_sides
+        kept = area.grown(*(-room * (side in sides) for side in ("left", "top", "right", "bottom")))
+        assert inside(place, kept.grown(1, 1, 1, 1)), sheet.number
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_no_words_of_a_frame_lie_on_each_other_or_outside_the_border(name: Which, which: Which) -> None:
+    sheets = sheets_of(name, which)
+    for sheet in sheets.sheets:
+        boxes = sorted(
+            (_inked(record), record.text.words) for record in framed(sheets, sheet).records if record.text is not None
+        )
+        for number, (box, words) in enumerate(boxes):
+            assert inside(box, sheets.page.border), words
+            for other, other_words in boxes[number + 1 :]:
+                if other.x >= box.right:
+                    break
+                assert not box.overlaps(other), (sheet.number, words, other_words)
+
+
+def _inked(record: Record) -> Box:
+    """Return the box of words without the blank above their capitals, since marks stand one lane apart."""
+    assert record.text is not None
+    box, blank = box_of_text(record.text), 2
+    return box.grown(0, -blank, 0, 0) if record.text.upright else box.grown(-blank, 0, 0, 0)
+
+
+def test_no_part_is_cut_that_would_fit_onto_a_sheet() -> None:
+    for name, which in (case.values for case in CASES if isinstance(case.values[0], str)):
+        sheets = sheets_of(name, which)
+        for box in sheets.drawing.whole:
+            assert any(inside(box, sheet.window) for sheet in sheets.sheets), (name, which, box)
+
+
+def test_the_same_drawing_gives_the_same_sheets() -> None:
+    drawing = drawing_of("lifeboat-house-fresh-and-dry", "as-left")
+    one, other = (on_paper(drawing, PAPERS["a4"], "auto", WORDS) for _ in range(2))
+    said = [
+        [paper_sheet(sheets, sheet, WORDS, Counted(sheet.number, len(sheets.sheets))) for sheet in sheets.sheets]
+        for sheets in (one, other)
+    ]
+    assert said[0] == said[1]
+
+
+def test_what_fits_is_one_sheet_without_cuts() -> None:
+    sheets = on_paper(drawing_of("bell-loft-heat-only", "as-left"), PAPERS["letter"], "auto", WORDS, capitals_mm=1.2)
+    assert len(sheets.sheets) == 1
+    assert sheets.sheets[0].edges == ()
+    assert sheets.page.key is None
+
+
+@pytest.mark.parametrize(("turn", "wide"), [("upright", False), ("sideways", True)])
+def test_paper_lies_as_it_is_asked_to(turn: str, wide: bool) -> None:
+    drawing = drawing_of("post-office-dual-fuel", "as-left")
+    sheets = on_paper(drawing, PAPERS["a4"], "sideways" if turn == "sideways" else "upright", WORDS)
+    assert (sheets.page.paper.width > sheets.page.paper.height) is wide
+
+
+def test_smaller_lettering_needs_fewer_sheets() -> None:
+    drawing = drawing_of("post-office-dual-fuel", "as-left")
+    counts = [len(on_paper(drawing, PAPERS["letter"], "auto", WORDS, mm).sheets) for mm in (2.0, 1.4, 1.0)]
+    assert counts[0] > counts[1] > counts[2] == 1
+
+
+def test_an_empty_layout_is_one_sheet() -> None:
+    sheets = sheets_of(0, 0)
+    assert len(sheets.sheets) == 1
+    assert words_on(sheets.sheets[0]) == set()
+
+
+def test_the_edges_of_a_demo_name_the_sheet_beside() -> None:
+    sheets = sheets_of("dye-works-wrong-tap", "as-left").sheets
+    right, left = sheets[0].edges, sheets[1].edges
+    assert [(edge.side, edge.sheet) for edge in right] == [("right", 2)]
+    assert [(edge.side, edge.sheet) for edge in left] == [("left", 1)]
+    assert marks_of(right) == marks_of(left)
+
+
+def marks_of(edges: tuple[Edge, ...]) -> list[str]:
+    return [mark.words for edge in edges for mark in edge.marks]
