@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from app.drawing.timing.axis import CIRCLE_ROOM, LONGEST, stretches
 from app.drawing.timing.chart import When
-from app.drawing.timing.words import lasts
+from app.drawing.timing.words import clock_of, lasts
 from tests.drawing.timing.seen import SeenChart
 from tests.sequence.playing import demo_circuit
 
@@ -94,5 +94,6 @@ def test_how_long_something_lasts(ms: int, said: str) -> None:
 )
 def test_the_axis_says_how_the_run_ends(changes: tuple[str, ...], for_s: float, said: str) -> None:
     chart = SeenChart(demo_circuit("bell-loft-heat-only:as-left"), *changes, for_s=for_s)
-    assert said in chart.words().split("\n")
+    words = chart.words().split("\n")
+    assert {said, clock_of(round(chart.run.until_s * 1000))} <= set(words)
     assert ("repeats" in {mark.name for mark in chart.drawing.marks}) == (said == "and so on")

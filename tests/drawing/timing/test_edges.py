@@ -130,3 +130,21 @@ def test_a_run_of_very_many_instants_says_where_its_chart_ends() -> None:
     assert len(chart.rows["outdoor:"]) == 160
     assert "later events not drawn" in chart.words()
     assert "goes on" in chart.words()
+
+
+def test_a_line_that_is_on_goes_on_in_every_band_and_one_that_is_off_is_left_out() -> None:
+    chart = SeenChart(demo_circuit("bell-loft-heat-only:as-left"), "0:tc=heat-1", "10:fb.flame=open", for_s=9000)
+    bands = {
+        record.attributes["data-band"] for record in chart.recorder.drawn("begin") if "data-band" in record.attributes
+    }
+
+    there = {
+        (record.attributes["data-row"].split(" ")[0], record.within("data-band"))
+        for record in chart.recorder.drawn("begin")
+        if "data-row" in record.attributes
+    }
+
+    assert len(bands) > 2
+    assert all(("element:tc.w", band) in there for band in bands)
+    assert ("state:fb.locked_out", "0") not in there
+    assert "left out of that part" in chart.words()

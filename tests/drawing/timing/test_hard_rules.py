@@ -10,11 +10,13 @@ from app.drawing.timing.diagram import draw_timing
 from app.job.model import Job
 from app.sequence.change_text import read_changes
 from app.sequence.run import run_sequence
+from tests.circuit.bench import CATALOGUE, sketch
 from tests.drawing.timing.seen import SeenChart, by_chance, circles_touched, lines_through_words, outside, overlapping
 from tests.sequence.playing import DEMOS, demo_circuit
 
 RULES = (overlapping, lines_through_words, outside, circles_touched)
 FURNACE = "bell-loft-heat-only:as-left"
+EVERY_MILLISECOND = tuple(f"{at / 1000}:tc={'heat-1' if at % 2 else 'idle'}" for at in range(40))
 
 
 def broken_rules(chart: SeenChart) -> dict[str, list[str]]:
@@ -36,12 +38,30 @@ def test_every_demo_by_chance(name: str, everything: bool) -> None:
         ("0:fb.flame=open", "10:tc=heat-1"),
         ("0:tc=heat-1", "300:main=off", "300.05:main=on"),
         ("7199.999:tc=heat-1",),
-        tuple(f"{at / 1000}:tc={'heat-1' if at % 2 else 'idle'}" for at in range(40)),
+        EVERY_MILLISECOND,
+        ("72000.001:tc=heat-1", "72000.002:tc=idle", "72000.003:tc=heat-1"),
     ],
-    ids=["nothing", "heat", "lockout", "dip", "late", "every-millisecond"],
+    ids=["nothing", "heat", "lockout", "dip", "late", "every-millisecond", "long-times"],
 )
 def test_a_furnace(changes: tuple[str, ...]) -> None:
-    assert broken_rules(SeenChart(demo_circuit(FURNACE), *changes)) == {}
+    assert broken_rules(SeenChart(demo_circuit(FURNACE), *changes, for_s=86_400)) == {}
+
+
+def test_however_close_events_are_what_was_done_is_written_in_between() -> None:
+    words = SeenChart(demo_circuit(FURNACE), *EVERY_MILLISECOND).words().split("\n")
+    assert words.count("1 ms") == len(EVERY_MILLISECOND) - 1
+    # On the line, and in the table; how it stood at the beginning is one more.
+    assert words.count("idle") >= 1 + len(EVERY_MILLISECOND)
+
+
+def test_a_relay_that_chatters() -> None:
+    layout = sketch(
+        {"s": "supply", "h": {"kind": "hand-switch", "settings": {}}, "k": "relay"},
+        *("s.R h.A", "h.B k.COM", "k.NC k.A", "k.B s.C"),
+    )
+    chart = SeenChart(build_circuit(layout, CATALOGUE), "5:h.hand=open", "10:h.hand=closed", "20:main=off")
+    assert broken_rules(chart) == {}
+    assert "chatters" in {mark.name for mark in chart.drawing.marks}
 
 
 def test_the_same_layout_in_any_order_of_keys_gives_the_same_bytes() -> None:
