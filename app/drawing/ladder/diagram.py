@@ -62,6 +62,7 @@ def ladder_drawing(
         description=described(plan, situation_words),
         put=lambda surface: put_ladder(surface, plan, catalogue, live),
         whole=tuple(row.box for section in plan.sections for row in section.rows),
+        called={name: plan.wording.names.conductor(name) for name in layout.conductors},
     )
 
 

@@ -6,7 +6,7 @@ merged here: a conductor and a trace are pieces like a contact, so that a rung c
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
@@ -22,6 +22,8 @@ LOADS: frozenset[Sort] = frozenset({"coil", "load", "input"})
 """What a rung is drawn for: something that works, or that notices volts."""
 WIRES: frozenset[Sort] = frozenset({"conductor", "trace"})
 """What joins two points whatever happens."""
+STAYING: frozenset[Sort] = LOADS | {"source", "conductor"}
+"""What is never a dead end."""
 
 
 class Piece(NamedTuple):
@@ -144,25 +146,33 @@ def _of_element(part: str, name: str, element: Element, why: dict[str, str]) -> 
 def without_dead_ends(graph: Graph) -> tuple[Graph, tuple[Piece, ...]]:
     """Return a graph without what leads nowhere inside a part, and what was taken away.
 
-    A contact, a fuse, a jumper or a trace with nothing behind it can do nothing. A conductor stays, because somebody
-    has put it there, and so does what feeds it; a device stays, because it must stand on a rung.
+    Contacts, fuses, jumpers and traces with nothing behind them can do nothing. A conductor stays, because somebody
+    has put it there, and so does what feeds it; a device stays, because it must stand on a rung, with the safeties in
+    its lead even where nothing is landed on their other side.
     """
-    stay = {*LOADS, "source", "conductor"}
-    gone: list[Piece] = []
     left = set(graph.pieces)
-    degree = {point: len(pieces) for point, pieces in graph.at.items()}
-    # What is not seen, and earth, may be more than a dead end.
-    kept = {*graph.why, EARTH}
-    ahead = [point for point, count in sorted(degree.items()) if count == 1 and point not in kept]
-    while ahead:
-        point = ahead.pop()
-        for piece in graph.at[point]:
-            if piece in left and piece.sort not in stay and degree[point] == 1:
-                left.discard(piece)
-                gone.append(piece)
-                other = piece.other(point)
-                degree[point] -= 1
-                degree[other] -= 1
-                if degree[other] == 1 and other not in kept:
-                    ahead.append(other)
+    gone: list[Piece] = []
+    for point in sorted(graph.at):
+        # What is not seen, and earth, may be more than a dead end.
+        while point and point != EARTH and point not in graph.why:
+            chain, point = _chain_from(point, graph, left)
+            left.difference_update(chain)
+            gone += chain
     return graph_from(graph, left), tuple(sorted(gone))
+
+
+def _chain_from(start: str, graph: Graph, left: Collection[Piece]) -> tuple[list[Piece], str]:
+    """Return the pieces from a loose point to where something else leads on, and that point.
+
+    None, and no point, where the point is not loose or where the chain leads to what must stay.
+    """
+    chain: list[Piece] = []
+    here = start
+    while True:
+        ways = [piece for piece in graph.at[here] if piece in left and piece not in chain]
+        if here == EARTH or here in graph.why or len(ways) != 1:
+            return (chain, here) if chain else ([], "")
+        if ways[0].sort in STAYING:
+            return [], ""
+        chain.append(ways[0])
+        here = ways[0].other(here)

@@ -84,5 +84,7 @@ class _Ending:
         home = self.laid.home[point]
         if home == (at, place):
             return End("open", point)
-        by_name = home[0] == at or self.section_of[home[0]] != self.key
+        # A rung that comes back to where it began, or to itself, could not be drawn from left to right.
+        comes_back = home[0] == at or (place > 0 and point == row.points[0])
+        by_name = comes_back or self.section_of[home[0]] != self.key
         return End("tie", point, rung=self.number_of[home[0]], place=home[1], by_name=by_name)

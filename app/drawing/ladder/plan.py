@@ -14,10 +14,11 @@ from app.catalogue.catalogue import Catalogue
 from app.drawing.frame.title_block import wrapped
 from app.drawing.ladder.columns import Columns, Place, columns_of, is_own_rail
 from app.drawing.ladder.devices import designations
+from app.drawing.ladder.graph import WIRES
 from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.model import Ladder, Rung, Section
-from app.drawing.ladder.rows import RowWords, cell_width, row_words, screw_width
+from app.drawing.ladder.rows import SPARE, RowWords, cell_width, row_words, screw_width
 from app.drawing.ladder.words import Wording
 from app.drawing.surface.geometry import GRID, Box, up_to_grid
 from app.drawing.surface.text_width import width_of
@@ -196,7 +197,9 @@ def _needs(
     """Return the room that each region needs for pieces, each column for words, and the hot rail for its screws."""
     cells: dict[int, int] = {}
     labels: dict[int, int] = {}
-    first = GRID
+    first = up_to_grid(width_of("hot", SMALL) + 2 * SPARE)
+    if section.common:
+        labels[columns.count - 1] = width_of("common", SMALL) + 2 * SPARE
     for rung, own in zip(section.rungs, words, strict=True):
         for number, piece in enumerate(rung.pieces):
             region = region_of(rung, number, columns)
@@ -213,7 +216,7 @@ def _needs(
 
 def region_of(rung: Rung, number: int, columns: Columns) -> int:
     """Return the column behind which a piece stands: the first one, but the last where it leads to the common rail."""
-    if number == len(rung.pieces) - 1 and is_own_rail(rung.end):
+    if number == len(rung.pieces) - 1 and is_own_rail(rung.end) and rung.pieces[number].sort not in WIRES:
         return columns.spots[rung.number, number + 1].column - 1
     return columns.spots[rung.number, number].column
 

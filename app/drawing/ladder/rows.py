@@ -56,7 +56,9 @@ def row_words(rung: Rung, wording: Wording, screws: Mapping[str, str], extra: tu
     for load, moves in wording.beside(rung):
         beside += ((row, DEVICE) for row in wrapped(load, DEVICE, BESIDE_WIDTH))
         beside += ((row, SMALL) for row in wrapped(moves, SMALL, BESIDE_WIDTH) if row)
-    beside += ((row, SMALL) for words in extra for row in wrapped(words, SMALL, BESIDE_WIDTH))
+    beside += (
+        (row, SMALL) for words in (*wording.warnings(rung), *extra) for row in wrapped(words, SMALL, BESIDE_WIDTH)
+    )
     return RowWords(
         above=tuple(_above(piece, wording) for piece in rung.pieces),
         under=tuple(_under(piece, wording) for piece in rung.pieces),
@@ -95,24 +97,27 @@ def _screws(rung: Rung, wording: Wording, screws: Mapping[str, str]) -> list[tup
     points = rung.points()
     for place, point in enumerate(points):
         end = rung.start if place == 0 else rung.end if place == len(points) - 1 else None
-        name = screws.get(point, "")
+        name = screws.get(point, "") or (point if point in wording.named else "")
         if end is None:
             found.append((name, ""))
         elif end.ending == "tie" and not end.by_name:
             found.append(("", ""))
         else:
-            found.append((name or (point if end.by_name else ""), _beyond(end, wording)))
+            beside = rung.pieces[0] if place == 0 else rung.pieces[-1]
+            found.append((name or (point if end.by_name else ""), _beyond(end, beside, name, wording)))
     return found
 
 
-def _beyond(end: End, wording: Wording) -> str:
-    """Return where a rung goes on, or why it ends; nothing where that is seen."""
-    if end.by_name and end.ending == "rail":
-        return wording.rail(end.rail)
+def _beyond(end: End, piece: Piece, screw: str, wording: Wording) -> str:
+    """Return where a rung goes on behind its last piece, or why it ends; nothing where that is seen."""
     if end.by_name:
-        return f"on rung {end.rung}"
+        return wording.rail(end.rail) if end.ending == "rail" else f"on rung {end.rung}"
+    if end.ending != "open":
+        return ""
     if end.point in wording.ladder.loose:
         return "not landed"
-    if ":" in end.point or end.point in wording.ladder.why:
-        return "not seen" if wording.is_unseen(end.point) else ""
+    if wording.is_unseen(end.point):
+        return "not seen"
+    if screw and end.point not in wording.tied and piece.sort != "conductor":
+        return "nothing landed"
     return ""

@@ -65,9 +65,15 @@ class _Laying:
         self.from_common = reach_from(common, graph, self.hot)
 
     def lay_source(self, source: Piece) -> None:
-        rail = self.rails.hot_of[source.name]
+        rail, home = self.rails.hot_of[source.name], self.laid.home
         self.free.discard(source)
-        way = way_to(source.a, lambda point: self.rails.rail_of.get(point) == rail, self.graph, self.free, self.stop)
+        way = way_to(
+            source.a,
+            lambda point: point in home or self.rails.rail_of.get(point) == rail,
+            self.graph,
+            self.free,
+            self.stop,
+        )
         self._lay((*turned(way or ()), source))
 
     def loads_in_order(self) -> Sequence[Piece]:

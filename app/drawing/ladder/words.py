@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from app.catalogue.catalogue import Catalogue, figure, settings_of
 from app.catalogue.kind import Contact, Element, Fuse, JumperElement, Kind, Source
 from app.catalogue.spoken import plain, upper_first
-from app.drawing.ladder.graph import Piece
+from app.drawing.ladder.graph import LOADS, WIRES, Piece
 from app.drawing.ladder.model import Ladder, Rail, Rung, Section
 from app.explain.names import Names
 from app.job.model import Layout
@@ -37,10 +37,17 @@ class Wording:
     called: Mapping[str, str]
     """The designation of each device, by the name of its element."""
     names: Names = field(init=False)
+    tied: frozenset[str] = field(init=False)
+    """The points at which other rungs begin or end."""
+    named: frozenset[str] = field(init=False)
+    """Those of them to which no line leads, so that their name must be written."""
 
     def __post_init__(self) -> None:
-        """Take the names from the layout."""
+        """Take the names from the layout, the ties from the ladder."""
         object.__setattr__(self, "names", Names(self.layout, self.catalogue))
+        ends = [end for rung in self.ladder.rungs() for end in (rung.start, rung.end) if end.ending == "tie"]
+        object.__setattr__(self, "tied", frozenset(end.point for end in ends))
+        object.__setattr__(self, "named", frozenset(end.point for end in ends if end.by_name))
 
     def wire(self, piece: Piece) -> str:
         """Return what stands above a wire: the conductor's name and insulation, or that it lies inside a part."""
@@ -93,6 +100,20 @@ class Wording:
             part, _, inner = load.name.partition(".")
             yield f"{upper_first(self.names.inner(part, inner))}, {self.names.part(part)}", self.moves(load.name)
 
+    def warnings(self, rung: Rung) -> Iterator[str]:
+        """Yield what a technician must see in a rung that he would not look for: a short, a way that never ends."""
+        quiet = not any(rung.loads()) and all(piece.sort != "source" for piece in rung.pieces)
+        sides = [self.ladder.rails[end.rail].side for end in (rung.start, rung.end) if end.rail]
+        if quiet and sides == ["hot", "common"]:
+            if all(piece.sort in WIRES for piece in rung.pieces):
+                yield "Nothing here takes power: hot is joined with common, a short."
+            else:
+                yield "Nothing here takes power: where it closes, hot is joined with common."
+        if quiet and len(sides) == 2 and sides[0] == sides[1] and rung.start.rail != rung.end.rail:
+            yield f"Joins {self.rail(rung.start.rail)} with {self.rail(rung.end.rail)}."
+        if any(rung.loads()) and rung.end.ending == "open" and rung.pieces[-1].sort in LOADS:
+            yield f"Nothing joins {rung.end.point} with common."
+
     def moves(self, load: str) -> str:
         """Return the rungs of the contacts of a coil or load: those that it moves, those in which it has a say."""
         own: list[str] = []
@@ -109,7 +130,7 @@ class Wording:
         if closed:
             said.append(f"opens on {on_rungs(rung_of[each] for each in closed)}")
         if others:
-            said.append(f"has a say on {on_rungs(rung_of[each] for each in others)}")
+            said.append(f"acts on {on_rungs(rung_of[each] for each in others)}")
         return "; ".join(said)
 
     def _element(self, name: str) -> Element | None:
