@@ -46,9 +46,11 @@ class Segment:
 class Seen:
     """A connection diagram on a recorder."""
 
-    def __init__(self, layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None) -> None:
+    def __init__(
+        self, layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, insides: bool = False
+    ) -> None:
         self.layout = layout
-        self.plan: Plan = plan_connection(layout, catalogue)
+        self.plan: Plan = plan_connection(layout, catalogue, insides)
         self.recorder = Recorder()
         put_connection(self.recorder, self.plan, catalogue, point)
         marks = marks_on(self.plan, catalogue, point)

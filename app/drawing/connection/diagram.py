@@ -36,24 +36,29 @@ def draw_connection(
     point: OperatingPoint | None = None,
     dated: str = "",
     situation_words: str = "",
+    insides: bool = False,
 ) -> str:
     """Return the connection diagram of a layout as SVG text; the same input gives the same bytes.
 
     With an operating ``point`` it shows what is hot, what carries, the volts and what runs. ``dated`` and
-    ``situation_words`` go into the title block as they are.
+    ``situation_words`` go into the title block as they are. ``insides`` shows what is inside each part.
 
     Raises:
         KeyError: the job has no such layout.
     """
-    drawing = connection_drawing(job.layouts[layout_name], catalogue, point, situation_words)
+    drawing = connection_drawing(job.layouts[layout_name], catalogue, point, situation_words, insides)
     return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, situation_words))
 
 
 def connection_drawing(
-    layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, situation_words: str = ""
+    layout: Layout,
+    catalogue: Catalogue,
+    point: OperatingPoint | None = None,
+    situation_words: str = "",
+    insides: bool = False,
 ) -> Drawing:
     """Return the connection diagram of a layout, to be put on a sheet."""
-    plan = plan_connection(layout, catalogue)
+    plan = plan_connection(layout, catalogue, insides)
     return Drawing(
         view=VIEW,
         content=plan.content,

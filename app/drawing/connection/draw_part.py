@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from app.catalogue.kind import Kind
-from app.circuit.operating_point import OperatingPoint
+from app.circuit.operating_point import OperatingPoint, TerminalState
+from app.drawing.connection.inside.draw_inside import draw_inside
 from app.drawing.connection.jumpers import draw_jumper, jumpers_of
 from app.drawing.connection.landings import OUTWARD, Landing
 from app.drawing.connection.live import volts_words
-from app.drawing.connection.part_box import LETTER_COLUMN, PartBox, Screw
+from app.drawing.connection.part_box import LETTER_COLUMN, PartBox, Screw, runs_words
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Surface, Text
@@ -39,6 +40,8 @@ def draw_part(
     for letter, screw in box.screws.items():
         _screw(surface, box, screw, kind, landings.get(letter, ()), point)
     if kind is not None:
+        if box.inside is not None:
+            draw_inside(surface, box.part, kind, box.inside.moved(box.box.x, box.box.y), point)
         for jumper in jumpers_of(part, kind, box, point):
             draw_jumper(surface, box.part, jumper)
     if point is not None and box.footer:
@@ -97,7 +100,7 @@ def _volts(surface: Surface, terminal: str, screw: Screw, point: OperatingPoint)
         return
     out = OUTWARD[screw.side]
     room = LETTER_COLUMN - LETTER_START - width_of(screw.letter, LETTER) - 4
-    words = fitted(volts_words(state), SMALL, room if out.y == 0 else 44)
+    words = _that_fit(state, room if out.y == 0 else 44)
     width = width_of(words, SMALL)
     if out.y == 0:
         at = Point(screw.at.x - LETTER_COLUMN * out.x, screw.at.y + 4)
@@ -107,9 +110,15 @@ def _volts(surface: Surface, terminal: str, screw: Screw, point: OperatingPoint)
     surface.text(text, {"class": "volts", "data-volts": terminal})
 
 
+def _that_fit(state: TerminalState, room: int) -> str:
+    """Return what stands at a terminal, as far as there is room; half a "not known" is said by its mark instead."""
+    words = volts_words(state)
+    return "?" if state.unknown and width_of(words, SMALL) > room else fitted(words, SMALL, room)
+
+
 def _runs(surface: Surface, box: PartBox, point: OperatingPoint) -> None:
-    running = [effect.replace("-", " ") for part, effect in point.effects if part == box.part]
+    running = [effect for part, effect in point.effects if part == box.part]
     if running:
-        words = fitted("Runs: " + ", ".join(running), SMALL, box.box.w - 2 * GRID)
+        words = fitted(runs_words(running), SMALL, box.box.w - 2 * GRID)
         at = Point(box.box.x + GRID, box.box.bottom - 9 - (24 if "bottom" in box.sides else 0))
         surface.text(Text(at, words, SMALL, width_of(words, SMALL)), {"class": "runs", "data-runs": box.part})

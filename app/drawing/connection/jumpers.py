@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import JumperElement, Kind
 from app.circuit.operating_point import OperatingPoint
-from app.drawing.connection.part_box import PartBox
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import MARK, NOT_IN_USE, SMALL, Anchor, Surface, Text
 from app.job.model import Part
+
+if TYPE_CHECKING:
+    from app.drawing.connection.part_box import PartBox
 
 INSIDE = 12
 """The join lies between the screws and their letters."""
@@ -30,15 +32,22 @@ class DrawnJumper(NamedTuple):
     fitted: bool
 
 
+def jumpers_at_screws(kind: Kind) -> Iterator[str]:
+    """Yield the elements of a kind that are jumpers between two screws of one upright side: they are drawn there."""
+    for name, element in kind.elements.items():
+        if isinstance(element, JumperElement) and all(node in kind.terminals for node in element.between):
+            first, second = (kind.terminals[node].side for node in element.between)
+            if first == second and first in ("left", "right"):
+                yield name
+
+
 def jumpers_of(part: Part, kind: Kind, box: PartBox, point: OperatingPoint | None) -> Iterator[DrawnJumper]:
     """Yield the jumpers of a part whose two terminals are on one upright side."""
     settings = settings_of(kind, part)
-    for element in kind.elements.values():
-        if not isinstance(element, JumperElement) or not all(node in box.screws for node in element.between):
-            continue
+    for name in jumpers_at_screws(kind):
+        element = kind.elements[name]
+        assert isinstance(element, JumperElement)
         first, second = sorted((box.screws[node] for node in element.between), key=lambda screw: screw.at)
-        if first.side != second.side or first.side not in ("left", "right"):
-            continue
         value = settings[element.by]
         if point is not None:
             value = point.situation.set.get(f"{box.part}.{element.by}", value)

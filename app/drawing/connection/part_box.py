@@ -7,13 +7,15 @@ it holds, on that; never on where anything else stands. A screw keeps room for a
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind, Side, Terminal
+from app.drawing.connection.inside.laying import LaidInside, lay_inside
+from app.drawing.connection.jumpers import jumpers_at_screws
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, on_grid, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import NAME, SMALL
@@ -27,10 +29,14 @@ LANDING_MOST = 84
 """In front of a side with screws: room for conductors to fan out and for their labels, at most."""
 PASSAGE, CLEAR = 24, 36
 """Beyond the longest landing, and in front of a side without screws, so that conductors can pass between two parts."""
+MARGIN = 48
+"""Beside the columns of letters, so that volts never stand on the far edge."""
 LANES_MOST = 4
 ACROSS_PITCH = 2 * PITCH
 """Between screws of an upper or lower side, whose letters stand side by side."""
-WORDS_MOST = 252
+WORDS_MOST = 288
+RUNS_MOST = 300
+"""The line at the foot for what runs: all that can run at once goes into it, with any kind of the catalogue."""
 UNKNOWN_TITLE = "kind not known"
 
 
@@ -51,7 +57,8 @@ class Screw(NamedTuple):
 class PartBox:
     """One part on the sheet.
 
-    ``title`` is the kind in words. ``footer`` tells whether there is a line at the foot for what runs.
+    ``title`` is the kind in words. ``footer`` tells whether there is a line at the foot for what runs. ``inside`` is
+    what is shown inside, measured from the upper left corner of the box; None where it is not asked for.
     """
 
     part: str
@@ -61,6 +68,7 @@ class PartBox:
     screws: Mapping[str, Screw]
     footer: bool
     known: bool
+    inside: LaidInside | None = None
 
     def moved(self, to: Point) -> PartBox:
         """Return the same part with its upper left corner at ``to``."""
@@ -78,6 +86,7 @@ class PartBox:
             },
             self.footer,
             self.known,
+            self.inside,
         )
 
     @cached_property
@@ -104,8 +113,11 @@ class PartBox:
         return self.box.grown(left, top, right, bottom)
 
 
-def measure_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
-    """Return every part of a layout with its upper left corner at (0, 0), in the order of their ids."""
+def measure_parts(layout: Layout, catalogue: Catalogue, insides: bool = False) -> dict[str, PartBox]:
+    """Return every part of a layout with its upper left corner at (0, 0), in the order of their ids.
+
+    With ``insides`` there is room in the boxes for the elements of their kinds.
+    """
     landed: dict[str, int] = {}
     for conductor in layout.conductors.values():
         for terminal in conductor.landed():
@@ -117,13 +129,19 @@ def measure_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
             catalogue.kind_of(layout.parts[name]),
             catalogue.terminals_of(layout, name),
             landed,
+            insides,
         )
         for name in sorted(layout.parts)
     }
 
 
 def measure_part(
-    name: str, part: Part, kind: Kind | None, terminals: Mapping[str, Terminal], landed: Mapping[str, int]
+    name: str,
+    part: Part,
+    kind: Kind | None,
+    terminals: Mapping[str, Terminal],
+    landed: Mapping[str, int],
+    insides: bool = False,
 ) -> PartBox:
     """Return a part with its upper left corner at (0, 0).
 
@@ -137,9 +155,12 @@ def measure_part(
     label = fitted(part.label or name, NAME, WORDS_MOST)
     title = fitted(kind.title if kind else UNKNOWN_TITLE, SMALL, WORDS_MOST)
     footer = kind is not None and bool(kind.effects)
-    width = _width(by_side, max(width_of(label, NAME), width_of(title, SMALL)))
     first_row = HEADER + (PITCH if by_side["top"] else 0) + GRID
     rows = max(_rows(by_side["left"]), _rows(by_side["right"]), 0)
+    inside = _inside(kind, by_side, first_row, rows) if insides and kind is not None else None
+    words = max(width_of(label, NAME), width_of(title, SMALL), _runs_width(kind) if footer and kind is not None else 0)
+    width = _width(by_side, words, inside.width if inside else 0)
+    rows = max(rows, up_to_grid(inside.height + PITCH) // GRID if inside else 0)
     height = first_row + rows * GRID + (PITCH if by_side["bottom"] else 0) + (FOOTER if footer else 0)
     screws = {
         **_upright_screws(by_side["left"], "left", 0, first_row),
@@ -148,7 +169,16 @@ def measure_part(
         **_level_screws(by_side["bottom"], "bottom", height),
     }
     ordered = {letter: screws[letter] for letter in terminals}
-    return PartBox(name, label, title, Box(0, 0, width, height), ordered, footer, kind is not None)
+    return PartBox(name, label, title, Box(0, 0, width, height), ordered, footer, kind is not None, inside)
+
+
+def runs_words(effects: Iterable[str]) -> str:
+    """Return what runs in a part, as it stands at its foot."""
+    return "Runs: " + ", ".join(effect.replace("-", " ") for effect in effects)
+
+
+def _runs_width(kind: Kind) -> int:
+    return min(RUNS_MOST, width_of(runs_words(kind.effects), SMALL))
 
 
 def is_join(kind: Kind) -> bool:
@@ -174,10 +204,16 @@ def _rows(screws: list[tuple[str, int]]) -> int:
     return sum(lanes for _, lanes in screws)
 
 
-def _width(by_side: Mapping[Side, list[tuple[str, int]]], words: int) -> int:
+def _inside(kind: Kind, by_side: Mapping[Side, list[tuple[str, int]]], first_row: int, rows: int) -> LaidInside | None:
+    """Return what is inside a kind, between the columns of its letters and level with its screws."""
+    inside = lay_inside(kind, tuple(jumpers_at_screws(kind)), rows * GRID)
+    return inside and inside.moved(LETTER_COLUMN + GRID if by_side["left"] else 2 * GRID, first_row)
+
+
+def _width(by_side: Mapping[Side, list[tuple[str, int]]], words: int, inside: int) -> int:
     columns = sum(LETTER_COLUMN for side in ("left", "right") if by_side[side])
     across = max(sum(max(ACROSS_PITCH, GRID * lanes) for _, lanes in by_side[side]) for side in ("top", "bottom"))
-    return up_to_grid(max(columns + PITCH, words + 2 * GRID, across + GRID))
+    return up_to_grid(max(columns + MARGIN + (inside + PITCH if inside else 0), words + 2 * GRID, across + GRID))
 
 
 def _upright_screws(found: list[tuple[str, int]], side: Side, x: int, y: int) -> dict[str, Screw]:

@@ -25,9 +25,9 @@ COLUMN_MOST = 1500
 CHANNEL_LEAST, CHANNEL_MOST = 60, 300
 
 
-def place_parts(layout: Layout, catalogue: Catalogue) -> dict[str, PartBox]:
-    """Return every part of a layout where it stands, by id in order."""
-    boxes = measure_parts(layout, catalogue)
+def place_parts(layout: Layout, catalogue: Catalogue, insides: bool = False) -> dict[str, PartBox]:
+    """Return every part of a layout where it stands, by id in order; ``insides`` makes room for what is in them."""
+    boxes = measure_parts(layout, catalogue, insides)
     slots = _slots(layout, catalogue, boxes)
     wanted = {name: _wanted(layout.parts[name], slots[name]) for name in boxes}
     placed: dict[str, PartBox] = {}

@@ -40,9 +40,9 @@ class Plan:
     content: Box
 
 
-def plan_connection(layout: Layout, catalogue: Catalogue) -> Plan:
-    """Return where the parts, conductors and loose ends of a layout lie."""
-    boxes = place_parts(layout, catalogue)
+def plan_connection(layout: Layout, catalogue: Catalogue, insides: bool = False) -> Plan:
+    """Return where the parts, conductors and loose ends of a layout lie, and with ``insides`` what is in the parts."""
+    boxes = place_parts(layout, catalogue, insides)
     landings, loose, routes = _lead(layout, boxes, ())
     for _ in range(AGAIN_MOST):
         broken = routes.broken

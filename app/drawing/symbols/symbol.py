@@ -82,5 +82,5 @@ class Symbol:
             ink.line((self.ends, 0), (LONG, 0), pen=right)
         self.body(ink, ACTS.get(state) if self.has_states else None)
         if state == UNKNOWN:
-            ink.word(LONG - 5, -6, "?")
+            ink.word(LONG - 5, 14, "?")
         surface.end()

@@ -9,8 +9,8 @@ from app.drawing.symbols.symbol import Symbol
 EARTH = "IEEE 315, IEC 60617 (from memory)"
 
 
-def _join(ink: Ink, _: bool | None) -> None:
-    ink.line((12, 0), (48, 0))
+def _join(_ink: Ink, _: bool | None) -> None:
+    """Draw nothing: the leads meet."""
 
 
 def _jumper(ink: Ink, fitted: bool | None) -> None:
@@ -39,7 +39,7 @@ def _chassis(ink: Ink, _: bool | None) -> None:
 
 
 SYMBOLS = (
-    Symbol("join", "join inside the part", "a line", _join, 12, 48),
+    Symbol("join", "join inside the part", "a line", _join, 30, 30),
     Symbol("jumper", "jumper between two screws", "a link over two screws, our own", _jumper, 10, 50, has_states=True),
     Symbol("ground", "joined to the chassis and so to earth", EARTH, _ground, 30, 30, in_line=False),
     Symbol("chassis", "chassis", EARTH, _chassis, 30, 30, in_line=False),
