@@ -17,6 +17,8 @@ from app.drawing.symbols.registry import symbol_named
 from app.drawing.symbols.symbol import HALF, LONG, Symbol
 from app.job.model import Layout
 
+HOOKS = {"conductor": "data-conductor", "trace": "data-trace"}
+"""Under which attribute the name of a piece stands in its group."""
 ABOVE_WIRE = 8
 ABOVE_SCREW = 8
 LOOSE_RING = 6
@@ -53,8 +55,10 @@ class RungPen:
 
     def _piece(self, row: Row, number: int) -> None:
         piece = row.rung.pieces[number]
-        group = {"data-conductor": piece.name} if piece.sort == "conductor" else {"data-element": piece.name}
-        self.surface.begin({"class": "piece", **group})
+        hook = {HOOKS.get(piece.sort, "data-element"): piece.name}
+        if piece.sort == "opaque":
+            hook["data-behind"] = piece.b if self._is_hidden(piece.a) else piece.a
+        self.surface.begin({"class": "piece", **hook})
         left = Point(self._x(row, number) + self._cut(row, number), row.y)
         right = Point(self._x(row, number + 1) - self._cut(row, number + 1), row.y)
         way = self.live.carries(piece) if self.live is not None else ""
@@ -95,16 +99,21 @@ class RungPen:
     def _place(self, row: Row, place: int) -> None:
         at = Point(self._x(row, place), row.y)
         rung = row.rung
+        point = rung.points()[place]
         end = rung.start if place == 0 else rung.end if place == len(rung.pieces) else None
-        self._screw_words(row, place, at)
-        if end is not None and self._is_hidden(end.point):
+        if self._is_hidden(point):
             return
+        self.surface.begin({"class": "place", "data-terminal" if point in self.plan.screws else "data-point": point})
+        self._screw_words(row, place, at)
         if end is None or end.ending == "open":
-            self._screw(at, rung.points()[place])
+            self._screw(at, point)
         elif end.by_name:
+            self.surface.begin({"class": "goes-on", "data-to": end.rail or point})
             chevron(self.surface, at, -1 if place == 0 else 1)
+            self.surface.end()
         elif end.ending == "rail":
             self.surface.circle(at, DOT, None)
+        self.surface.end()
 
     def _screw(self, at: Point, point: str) -> None:
         if point in self.plan.ladder.loose:
@@ -113,6 +122,8 @@ class RungPen:
             self._words(Point(at.x, at.y + 4), "?", UNKNOWN, "middle")
         elif point in self.plan.screws:
             self.surface.circle(at, RING, THIN)
+        elif point in self.plan.wording.named:
+            self.surface.circle(at, DOT, None)
 
     def _screw_words(self, row: Row, place: int, at: Point) -> None:
         name, beyond = row.words.screw[place]

@@ -74,12 +74,22 @@ class SeenLadder:
         for x in range(box.x + 1, box.right):
             yield from (s for s in self.columns.get(x, ()) if s.box.y < box.bottom and box.y < s.box.bottom)
 
+    def named(self) -> Iterator[tuple[Point, str]]:
+        """Yield each ring, dot and head of a place with the name of that place."""
+        for record in self.recorder.records:
+            if record.verb in ("circle", "line"):
+                name = record.within("data-terminal") or record.within("data-point")
+                if name is not None:
+                    yield record.points[1 if record.verb == "line" else 0], name
+
     def _symbols(self) -> Iterator[tuple[str, str, Box]]:
         """Yield for each symbol the element, the name of the symbol and its box, from its left lead."""
         for at, record in enumerate(self.recorder.records):
             if record.verb == "begin" and "data-symbol" in record.attributes:
                 lead = self.recorder.records[at + 1].points[0]
-                element = dict(pair for group in record.groups for pair in group.items())["data-element"]
+                element, behind = record.within("data-element"), record.within("data-behind")
+                assert element is not None
+                element = element if behind is None else f"{element}:{behind}"
                 yield element, record.attributes["data-symbol"], Box(lead.x, lead.y - HALF, LONG, 2 * HALF)
 
 
