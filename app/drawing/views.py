@@ -14,6 +14,7 @@ from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
+from app.drawing.ladder.diagram import ladder_drawing
 from app.drawing.lists.flags import flags_drawing
 from app.drawing.lists.terminal_list import terminal_list_drawing
 from app.drawing.lists.wire_list import wire_list_drawing
@@ -63,6 +64,10 @@ VIEWS: Mapping[str, View] = {
     "connection": View(
         "where everything stands and is landed",
         lambda shown: connection_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
+    ),
+    "ladder": View(
+        "what works what, rung by rung",
+        lambda shown: ladder_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
     ),
     "timing": View("what happens when, through a run", _timing, needs_run=True),
     "wires": View(
