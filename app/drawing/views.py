@@ -39,6 +39,8 @@ class Shown:
     run: Run | None = None
     everything: bool = False
     """Whether a run is shown with whatever moves in it."""
+    insides: bool = False
+    """Whether a connection diagram shows what is inside each part."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,9 @@ def _timing(shown: Shown) -> Drawing:
 VIEWS: Mapping[str, View] = {
     "connection": View(
         "where everything stands and is landed",
-        lambda shown: connection_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
+        lambda shown: connection_drawing(
+            shown.layout, shown.catalogue, shown.point, shown.situation_words, shown.insides
+        ),
     ),
     "ladder": View(
         "what works what, rung by rung",

@@ -64,7 +64,7 @@ def shown(job_id: str) -> Response:
         "revision": revision,
         "findings": [finding_document(finding) for finding in report.findings],
         "solution": solution_document(point),
-        "drawing": worked.drawing(layout, point if query.live == "yes" else None),
+        "drawing": worked.drawing(layout, point if query.live == "yes" else None, query.insides == "yes"),
         "words": words_of(worked.job, layout, worked.catalogue, report, point),
     }
     return json_reply(said, headers={"ETag": etag(revision)})

@@ -64,6 +64,7 @@ class DrawingQuery(SituationQuery):
 
     view: Literal["connection"] = Field("connection", description="The view.")
     live: Literal["yes", "no"] = Field("yes", description="Whether the drawing shows what is energised.")
+    insides: Literal["yes", "no"] = Field("no", description="Whether it shows what is inside each part.")
 
 
 class HistoryQuery(BaseModel):

@@ -76,10 +76,21 @@ class Worked:
         """Refuse a situation that names what the layout does not have."""
         check_situation(situation, self.job.layouts[layout], self.catalogue)
 
-    def drawing(self, layout: str, point: OperatingPoint | None) -> str:
-        """Return the connection diagram of a layout as SVG, live where there is an operating point."""
+    def drawing(self, layout: str, point: OperatingPoint | None, insides: bool = False) -> str:
+        """Return the connection diagram of a layout as SVG, live where there is an operating point.
+
+        ``insides`` shows what is inside each part.
+        """
         words = situation_words(point.situation, Naming(self.job.layouts[layout], self.catalogue)) if point else ""
-        return draw_connection(self.job, layout, self.catalogue, point=point, dated=self.dated, situation_words=words)
+        return draw_connection(
+            self.job,
+            layout,
+            self.catalogue,
+            point=point,
+            dated=self.dated,
+            situation_words=words,
+            insides=insides,
+        )
 
 
 class Shelf:

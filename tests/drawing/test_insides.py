@@ -19,7 +19,7 @@ from app.circuit.solve import solve
 from app.drawing.connection.diagram import draw_connection
 from app.drawing.connection.inside.draw_inside import draw_inside
 from app.drawing.connection.inside.laying import LaidInside, lay_inside
-from app.drawing.connection.jumpers import jumpers_at_screws
+from app.drawing.connection.part_box import jumpers_at_screws
 from app.drawing.connection.plan import plan_connection
 from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.recorder import Record, Recorder

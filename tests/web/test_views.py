@@ -56,6 +56,14 @@ def test_the_drawing_shows_what_is_live_unless_that_is_not_wanted(api: Api, job:
     assert plain.data == api.get(f"/api/jobs/{job}/drawing.svg?live=no").data
 
 
+def test_the_drawing_shows_insides_only_where_they_are_wanted(api: Api, job: str) -> None:
+    inside = api.get(f"/api/jobs/{job}/drawing.svg?insides=yes&call=tc=cool-1").text
+    assert 'data-element="ou.contactor"' in inside
+    assert 'data-state="pulled-in"' in inside
+    assert "data-element=" not in api.get(f"/api/jobs/{job}/drawing.svg?insides=no").text
+    assert api.get(f"/api/jobs/{job}/drawing.svg?insides=some").status_code == 422
+
+
 def test_the_wire_list_has_every_conductor(api: Api, job: str) -> None:
     reply = api.get(f"/api/jobs/{job}/wires.csv")
 

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import JumperElement, Kind
 from app.circuit.operating_point import OperatingPoint
+from app.drawing.connection.part_box import PartBox, jumpers_at_screws
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import MARK, NOT_IN_USE, SMALL, Anchor, Surface, Text
 from app.job.model import Part
-
-if TYPE_CHECKING:
-    from app.drawing.connection.part_box import PartBox
 
 INSIDE = 12
 """The join lies between the screws and their letters."""
@@ -30,15 +28,6 @@ class DrawnJumper(NamedTuple):
     second: Point
     inward: int
     fitted: bool
-
-
-def jumpers_at_screws(kind: Kind) -> Iterator[str]:
-    """Yield the elements of a kind that are jumpers between two screws of one upright side: they are drawn there."""
-    for name, element in kind.elements.items():
-        if isinstance(element, JumperElement) and all(node in kind.terminals for node in element.between):
-            first, second = (kind.terminals[node].side for node in element.between)
-            if first == second and first in ("left", "right"):
-                yield name
 
 
 def jumpers_of(part: Part, kind: Kind, box: PartBox, point: OperatingPoint | None) -> Iterator[DrawnJumper]:

@@ -7,15 +7,14 @@ it holds, on that; never on where anything else stands. A screw keeps room for a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import Kind, Side, Terminal
+from app.catalogue.kind import JumperElement, Kind, Side, Terminal
 from app.drawing.connection.inside.laying import LaidInside, lay_inside
-from app.drawing.connection.jumpers import jumpers_at_screws
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, on_grid, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import NAME, SMALL
@@ -202,6 +201,15 @@ def _lanes(terminal: Terminal, landed: int) -> int:
 
 def _rows(screws: list[tuple[str, int]]) -> int:
     return sum(lanes for _, lanes in screws)
+
+
+def jumpers_at_screws(kind: Kind) -> Iterator[str]:
+    """Yield the elements of a kind that are jumpers between two screws of one upright side: they are drawn there."""
+    for name, element in kind.elements.items():
+        if isinstance(element, JumperElement) and all(node in kind.terminals for node in element.between):
+            first, second = (kind.terminals[node].side for node in element.between)
+            if first == second and first in ("left", "right"):
+                yield name
 
 
 def _inside(kind: Kind, by_side: Mapping[Side, list[tuple[str, int]]], first_row: int, rows: int) -> LaidInside | None:

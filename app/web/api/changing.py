@@ -116,7 +116,7 @@ def _shown(before: Worked, after: Worked, query: DrawingQuery) -> dict[str, Any]
     return {
         "findings": [finding_document(finding) for finding in report.findings],
         "solution": solution_document(point),
-        "drawing": after.drawing(layout, point if query.live == "yes" else None),
+        "drawing": after.drawing(layout, point if query.live == "yes" else None, query.insides == "yes"),
         "words": words_of(after.job, layout, after.catalogue, report, point),
     }
 

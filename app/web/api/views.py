@@ -79,12 +79,13 @@ def explanation(job_id: str) -> Response:
     refuses=(404, 422),
 )
 def drawing(job_id: str) -> Response:
-    """Draw a layout of a job. With live=no the drawing shows the wiring alone."""
+    """Draw a layout of a job. With live=no the drawing shows the wiring alone, with insides=yes what is in the parts."""
     query = read_query(DrawingQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
     point = worked.point(layout, worked.situation(layout, query)) if query.live == "yes" else None
-    return Response(worked.drawing(layout, point), content_type=SVG, headers={"ETag": etag(revision)})
+    drawn = worked.drawing(layout, point, query.insides == "yes")
+    return Response(drawn, content_type=SVG, headers={"ETag": etag(revision)})
 
 
 @blueprint.operation(
