@@ -79,7 +79,7 @@ def explanation(job_id: str) -> Response:
     refuses=(404, 422),
 )
 def drawing(job_id: str) -> Response:
-    """Draw a layout of a job. With live=no the drawing shows the wiring alone, with insides=yes what is in the parts."""
+    """Draw a layout of a job. With live=no it shows the wiring alone, with insides=yes what is in the parts."""
     query = read_query(DrawingQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
