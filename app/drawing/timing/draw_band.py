@@ -25,7 +25,7 @@ from app.job.model import Layout
 TICKS_ABOVE = 12
 """From the upper edge of a band down to the baseline of the times."""
 AXIS_LINE = 22
-LASTS_LINE = 38
+LASTS_LINE = 40
 TICK = 4
 HEADING = 20
 """From where a section begins down to the baseline of its heading."""

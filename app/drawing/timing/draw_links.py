@@ -28,13 +28,12 @@ def _trunk(surface: Surface, band: Band, column: Column, trunk: Trunk) -> None:
     lane = column.x - HOOK_ROOM + 2 - trunk.lane * LANE
     start = _start(band, column, trunk)
     ends = [band.middles[row] - BESIDE_MIDDLE for row in trunk.to_rows]
-    # Only the ends furthest up and down lead around two corners; those between hang on the same upright line.
-    furthest = (
-        min([y for y in ends if y < start.y], default=None),
-        max([y for y in ends if y > start.y], default=None),
-    )
+    # The upright line is drawn with the ends furthest up and down; those between only branch off from it.
+    up = min((y for y in ends if y < start.y), default=None)
+    down = max((y for y in ends if y > start.y), default=None)
+    beginning = (start, Point(lane, start.y))
     for y in ends:
-        corner = (start, Point(lane, start.y)) if y in furthest else ()
+        corner = beginning if y == up or (y == down and up is None) else beginning[1:] if y == down else ()
         surface.line((*corner, Point(lane, y), Point(column.x - HEAD_LONG, y)), THIN)
         draw_head(surface, Point(column.x, y), 1)
 
