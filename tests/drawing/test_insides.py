@@ -16,7 +16,7 @@ from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve
-from app.drawing.connection.diagram import draw_connection
+from app.drawing.connection.diagram import draw_connection, marks_on
 from app.drawing.connection.inside.draw_inside import draw_inside
 from app.drawing.connection.inside.laying import LaidInside, lay_inside
 from app.drawing.connection.part_box import jumpers_at_screws
@@ -309,6 +309,16 @@ def test_lines_are_heavy_as_far_as_the_supply_reaches() -> None:
     assert leads["fb.pressure_c"][:2] == [THIN, THIN]
     assert leads["fb.board"][:2] == [HEAVY, THIN]
     assert leads["xf.secondary"][:2] == [THIN, HEAVY]
+
+
+def test_the_legend_says_how_to_read_what_is_inside() -> None:
+    point = solve(build_circuit(LAYOUT, CATALOGUE), Situation())
+    plan = plan_connection(LAYOUT, CATALOGUE, insides=True)
+    said = [mark.name for mark in marks_on(plan, CATALOGUE, point) if mark.name.startswith("inside-")]
+    assert said == ["inside-node", "inside-switch", "inside-acting"]
+    assert "inside-acting" not in [mark.name for mark in marks_on(plan, CATALOGUE, None)]
+    bare = plan_connection(LAYOUT, CATALOGUE)
+    assert not [mark.name for mark in marks_on(bare, CATALOGUE, point) if mark.name.startswith("inside-")]
 
 
 def test_without_insides_no_box_has_room_for_them() -> None:

@@ -12,6 +12,7 @@ from app.catalogue.catalogue import Catalogue
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.draw_conductor import draw_conductor
 from app.drawing.connection.draw_part import draw_part
+from app.drawing.connection.inside.marks import inside_marks
 from app.drawing.connection.jumpers import jumpers_of
 from app.drawing.connection.labels import end_labels
 from app.drawing.connection.landings import Landing
@@ -94,7 +95,8 @@ def described(plan: Plan, situation_words: str) -> str:
 
 def marks_on(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> tuple[Mark, ...]:
     """Return the marks that stand on the drawing, in the order of the legend."""
-    return marks_named(set(_mark_names(plan, catalogue, point)))
+    insides = [box.inside for box in plan.boxes.values() if box.inside is not None]
+    return (*marks_named(set(_mark_names(plan, catalogue, point))), *inside_marks(insides, point is not None))
 
 
 def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> Iterator[str]:

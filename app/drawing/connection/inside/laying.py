@@ -20,7 +20,7 @@ from app.drawing.symbols.choosing import symbol_of
 from app.drawing.symbols.reach import reach_of
 from app.drawing.symbols.symbol import LONG, Symbol
 
-CELL = 84
+CELL = 92
 """From one node to the next: a symbol with a lead on either side."""
 LEAD = (CELL - LONG) // 2
 NAME_GAP, NAME_HEIGHT = 4, 10

@@ -12,7 +12,7 @@ from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import LETTER, SMALL, Anchor, Text
 
 NODE_MOST = 60
-WORDS_MOST = 80
+WORDS_MOST = 86
 """Above an element, and at the end of a row."""
 LETTER_DOWN, WORDS_DOWN = 5, 4
 """From the line down to the baseline."""
