@@ -54,6 +54,7 @@ class View:
     draw: Callable[[Shown], Drawing]
     needs_run: bool = False
     shows_situation: bool = True
+    shows_insides: bool = False
 
 
 def _timing(shown: Shown) -> Drawing:
@@ -68,6 +69,7 @@ VIEWS: Mapping[str, View] = {
         lambda shown: connection_drawing(
             shown.layout, shown.catalogue, shown.point, shown.situation_words, shown.insides
         ),
+        shows_insides=True,
     ),
     "ladder": View(
         "what works what, rung by rung",
