@@ -1,60 +1,120 @@
-"""``draw``: the drawing that stays with the equipment."""
+"""``draw``: the drawing that stays with the equipment, on one large sheet or on paper."""
 
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
+from pathlib import Path
 
 from app.circuit.solve import solve
 from app.commands.asked import Asked, asked
-from app.commands.command import Command, bad_input
+from app.commands.command import BadInput, Command, bad_input
 from app.commands.job_file import add_job, add_layout
-from app.commands.output import write_out
+from app.commands.output import write_bytes, write_out
+from app.commands.paper_options import add_paper, is_on_paper, wanted_dpi, wanted_paper
 from app.commands.sequence_options import add_sequence, played, sequence_asked
 from app.commands.situation_options import add_situation, is_asked
+from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.one_sheet import one_sheet
-from app.drawing.frame.title_block import sheet_words
+from app.drawing.frame.title_block import SheetWords, sheet_words
 from app.drawing.timing.diagram import shown_words
-from app.drawing.views import VIEWS, Shown
+from app.drawing.views import VIEWS, Shown, drawable
+from app.job.refusal import Refused
+from app.paper.packet import Packet, packet
+from app.paper.typesetter import pdf_of, png_of
 from app.web.wording.calls import situation_words
 from app.web.wording.naming import Naming
+
+ENDINGS = (".svg", ".pdf", ".png")
+EVERY_VIEW = "all"
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     views = "; ".join(f"{name}: {view.words}" for name, view in VIEWS.items())
-    parser.add_argument("--view", choices=tuple(VIEWS), default="connection", help=f"{views} (connection)")
-    parser.add_argument("--out", required=True, metavar="FILE.svg", help="the file to write, or - for stdout")
+    parser.add_argument(
+        "--view",
+        action="append",
+        choices=(*VIEWS, EVERY_VIEW),
+        help=f"{views} (connection); repeatable on paper, where {EVERY_VIEW} means each that can be drawn",
+    )
+    parser.add_argument(
+        "--out", required=True, metavar="FILE.svg/.pdf/.png", help="the file to write, or - for SVG on stdout"
+    )
     parser.add_argument("--live", action="store_true", help="show what is energised, also where no situation is given")
     parser.add_argument("--dated", default="", metavar="DATE", help="the date for the title block (none)")
+    parser.add_argument("--insides", action="store_true", help="show what is inside each part, in a connection diagram")
     parser.add_argument("--all", action="store_true", help="a line for whatever moves, in a timing chart")
     add_layout(parser)
+    add_paper(parser)
     add_situation(parser)
     add_sequence(parser)
 
 
 def _run(args: argparse.Namespace) -> int:
-    if args.out != "-" and not args.out.lower().endswith(".svg"):
-        raise bad_input(args.out, "Only SVG can be written.", "a name that ends in .svg, or - for stdout")
-    view = VIEWS[args.view]
-    if sequence_asked(args) and not view.needs_run:
-        raise bad_input("--at", f"The view {args.view} shows no sequence.", f"--view {_with_sequence()}, or no --at")
-    if (args.live or is_asked(args)) and not view.shows_situation:
-        right = "a view that does, or no situation and no --live"
-        raise bad_input("situation", f"The view {args.view} shows no situation.", right)
+    if args.out != "-" and not args.out.lower().endswith(ENDINGS):
+        right = f"a name that ends in {', '.join(ENDINGS)}, or - for SVG on stdout"
+        raise bad_input(args.out, "The ending does not say what is to be written.", right)
+    on_paper = is_on_paper(args)
+    names = _views(args)
+    if not on_paper and len(names) > 1:
+        raise bad_input(args.out, "One SVG shows one view.", "a PDF, --paper, or one --view")
+    if on_paper and args.out == "-":
+        raise bad_input("-", "Sheets of paper do not go to stdout.", f"a name that ends in {', '.join(ENDINGS)}")
     what = asked(args)
-    shown, words = _run_shown(args, what) if view.needs_run else _situation_shown(args, what)
-    drawing = view.draw(shown)
-    write_out(args.out, one_sheet(drawing, sheet_words(what.job.job, what.layout, drawing.view, args.dated, words)))
+    if not on_paper:
+        (drawn,) = _drawn(args, what, names)
+        write_out(args.out, one_sheet(*drawn))
+        return 0
+    # What paper is wanted is judged before anything is drawn.
+    wanted, dpi = wanted_paper(args, what.job.job), wanted_dpi(args)
+    try:
+        sheets = packet(list(_drawn(args, what, names)), wanted)
+    except Refused as refused:
+        raise BadInput(args.job, refused) from refused
+    _write(args.out, sheets, dpi)
     return 0
 
 
-def _situation_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
+def _views(args: argparse.Namespace) -> list[str]:
+    """Return the views that are asked for, each once.
+
+    Raises:
+        BadInput: a sequence, a situation or insides are asked for that none of them shows.
+    """
+    said = args.view or ["connection"]
+    every = drawable(sequence_asked(args))
+    names = list(dict.fromkeys(name for one in said for name in (every if one == EVERY_VIEW else (one,))))
+    views = [VIEWS[name] for name in names]
+    if sequence_asked(args) and not any(view.needs_run for view in views):
+        right = f"--view {_with_sequence()}, or no --at"
+        raise bad_input("--at", f"The view {', '.join(names)} shows no sequence.", right)
+    if (args.live or is_asked(args)) and not any(view.shows_situation for view in views):
+        right = "a view that does, or no situation and no --live"
+        raise bad_input("situation", f"The view {', '.join(names)} shows no situation.", right)
+    if args.insides and not any(view.shows_insides for view in views):
+        right = "a view that does, or no --insides"
+        raise bad_input("--insides", f"The view {', '.join(names)} shows nothing of what is inside a part.", right)
+    return names
+
+
+def _drawn(args: argparse.Namespace, what: Asked, names: list[str]) -> Iterator[tuple[Drawing, SheetWords]]:
+    """Yield the drawing of each view with the words of its title block."""
+    for name in names:
+        view = VIEWS[name]
+        shown, words = _run_shown(args, what) if view.needs_run else _situation_shown(args, what, view.shows_situation)
+        drawing = view.draw(shown)
+        yield drawing, sheet_words(what.job.job, what.layout, drawing.view, args.dated, words)
+
+
+def _situation_shown(args: argparse.Namespace, what: Asked, shows: bool) -> tuple[Shown, str]:
     """Return what a view of a situation shows, and the situation in words."""
     layout, catalogue = what.job.job.layouts[what.layout], what.job.catalogue
-    if not (args.live or is_asked(args)):
-        return Shown(layout, catalogue, what.circuit), ""
+    if not (shows and (args.live or is_asked(args))):
+        return Shown(layout, catalogue, what.circuit, insides=args.insides), ""
     words = situation_words(what.situation, Naming(layout, catalogue))
-    return Shown(layout, catalogue, what.circuit, solve(what.circuit, what.situation), words), words
+    point = solve(what.circuit, what.situation)
+    return Shown(layout, catalogue, what.circuit, point, words, insides=args.insides), words
 
 
 def _run_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
@@ -64,8 +124,22 @@ def _run_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
     return shown, shown_words(run)
 
 
+def _write(out: str, sheets: Packet, dpi: int) -> None:
+    """Write a PDF, or a file for each sheet; where there are several they are numbered and their names printed."""
+    path = Path(out)
+    if path.suffix.lower() == ".pdf":
+        write_bytes(out, pdf_of(sheets))
+        return
+    several = len(sheets.sheets) > 1
+    for number, sheet in enumerate(sheets.sheets, start=1):
+        name = str(path.with_name(f"{path.stem}-{number}{path.suffix}")) if several else out
+        write_bytes(name, png_of(sheet, dpi) if path.suffix.lower() == ".png" else sheet.svg.encode())
+        if several:
+            print(name)
+
+
 def _with_sequence() -> str:
     return " or ".join(name for name, view in VIEWS.items() if view.needs_run)
 
 
-COMMAND = Command("draw", "Draw a layout as SVG.", _options, _run)
+COMMAND = Command("draw", "Draw a layout as SVG, or on paper as PDF, PNG or SVG.", _options, _run)

@@ -44,3 +44,15 @@ def write_out(out: str, text: str) -> None:
         Path(out).write_text(text, encoding="utf-8", newline="\n")
     except OSError as error:
         raise bad_input(out, f"The file cannot be written: {error.strerror}.", "a path that can be written") from error
+
+
+def write_bytes(out: str, data: bytes) -> None:
+    """Write ``data`` to the file ``out``.
+
+    Raises:
+        BadInput: the file cannot be written.
+    """
+    try:
+        Path(out).write_bytes(data)
+    except OSError as error:
+        raise bad_input(out, f"The file cannot be written: {error.strerror}.", "a path that can be written") from error

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from app.drawing.frame.drawing import Drawing
@@ -44,19 +44,15 @@ class Wanted:
     capitals_mm: float = SMALLEST_CAPITAL_MM
 
 
-def packet(drawings: Sequence[Drawing], wanted: Wanted, words: SheetWords) -> Packet:
-    """Return drawings of one layout on sheets; the same input gives the same bytes.
+def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packet:
+    """Return drawings of one layout on sheets, each with the words of its title block; counted through.
 
-    ``words`` are those of every title block, but for the view, which each drawing says itself.
+    The same input gives the same bytes.
 
     Raises:
         Refused: there would be more sheets than anybody prints.
     """
-    told = [replace(words, view=drawing.view) for drawing in drawings]
-    sets = [
-        on_paper(drawing, wanted.paper, wanted.turn, said, wanted.capitals_mm)
-        for drawing, said in zip(drawings, told, strict=True)
-    ]
+    sets = [on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm) for drawing, words in drawn]
     of = sum(len(one.sheets) for one in sets)
     if of > MOST_SHEETS:
         raise Refused(
@@ -65,9 +61,10 @@ def packet(drawings: Sequence[Drawing], wanted: Wanted, words: SheetWords) -> Pa
             would_be_right="smaller lettering, or the drawing as one SVG without paper",
         )
     made: list[PaperSheet] = []
-    for one, said in zip(sets, told, strict=True):
+    for one, (drawing, words) in zip(sets, drawn, strict=True):
         for sheet in one.sheets:
             counted = Counted(len(made) + 1, of)
-            spoken = f"{title_of(said, counted)}. {one.drawing.description}"
-            made.append(PaperSheet(paper_sheet(one, sheet, said, counted), one.page.paper, spoken))
-    return Packet(f"{words.job}, {words.layout}", tuple(made))
+            spoken = f"{title_of(words, counted)}. {drawing.description}"
+            made.append(PaperSheet(paper_sheet(one, sheet, words, counted), one.page.paper, spoken))
+    first = drawn[0][1]
+    return Packet(f"{first.job}, {first.layout}", tuple(made))

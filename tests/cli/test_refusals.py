@@ -85,7 +85,7 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
 @pytest.mark.parametrize(
     "words",
     [
-        ["draw", "{}", "--out", "-", "--view", "ladder"],
+        ["draw", "{}", "--out", "-", "--view", "photograph"],
         ["read", "{}", "fb.R", "fb.C", "--meter", "clamp"],
         ["wires", "{}", "--format", "xml"],
         ["solve", "{}", "--supply", "much"],
@@ -93,7 +93,7 @@ def test_a_situation_that_the_layout_does_not_have_is_refused(run: Run, sound: P
         ["simulate", "{}"],
         [],
     ],
-    ids=["ladder", "meter", "format", "no-number", "shortened-option", "no-such-command", "nothing"],
+    ids=["view", "meter", "format", "no-number", "shortened-option", "no-such-command", "nothing"],
 )
 def test_what_is_not_among_the_choices_is_refused(run: Run, sound: Path, words: list[str]) -> None:
     said = run(*[word.format(sound) for word in words])
@@ -102,7 +102,7 @@ def test_what_is_not_among_the_choices_is_refused(run: Run, sound: Path, words: 
     assert "usage: rungwright" in said.err
 
 
-@pytest.mark.parametrize("out", ["job.pdf", "job.png", "job", "no-such-folder/job.svg"])
+@pytest.mark.parametrize("out", ["job.gif", "job", "no-such-folder/job.svg", "no-such-folder/job.pdf"])
 def test_a_drawing_that_cannot_be_written_is_refused(run: Run, sound: Path, tmp_path: Path, out: str) -> None:
     said = run("draw", sound, "--out", tmp_path / out)
 

@@ -41,7 +41,7 @@ def dual_fuel(paper: str = "letter", turn: str = "auto") -> Packet:
     opened = demo(DUAL_FUEL)
     drawing = connection_drawing(opened.job.layouts["as-left"], opened.catalogue)
     wanted = Wanted(PAPERS[paper], "upright" if turn == "upright" else "sideways" if turn == "sideways" else "auto")
-    return packet([drawing], wanted, WORDS)
+    return packet([(drawing, WORDS)], wanted)
 
 
 def told(program: str, file: Path, *options: str) -> str:
@@ -139,7 +139,7 @@ def test_a_picture_has_the_dots_that_are_asked_for(paper: str) -> None:
 def test_several_drawings_are_counted_through() -> None:
     opened = demo(DUAL_FUEL)
     drawing = connection_drawing(opened.job.layouts["as-found"], opened.catalogue)
-    made = packet([drawing, drawing], Wanted(PAPERS["letter"]), WORDS).sheets
+    made = packet([(drawing, WORDS), (drawing, WORDS)], Wanted(PAPERS["letter"])).sheets
     assert [f"sheet {number} of {len(made)}" in sheet.svg for number, sheet in enumerate(made, start=1)] == (
         [True] * len(made)
     )
@@ -154,7 +154,7 @@ def test_a_packet_that_nobody_prints_is_refused(monkeypatch: pytest.MonkeyPatch)
     opened = demo(DUAL_FUEL)
     drawing = connection_drawing(opened.job.layouts["as-left"], opened.catalogue)
     with pytest.raises(Refused) as caught:
-        packet([drawing], Wanted(PAPERS["letter"]), WORDS)
+        packet([(drawing, WORDS)], Wanted(PAPERS["letter"]))
     assert caught.value.code == "too-many-sheets"
     assert caught.value.would_be_right
 
@@ -164,7 +164,7 @@ def test_a_packet_that_nobody_prints_is_refused(monkeypatch: pytest.MonkeyPatch)
 )
 def test_words_of_a_job_are_words_and_nothing_else(words: str, tmp_path: Path) -> None:
     drawing = connection_drawing(Layout(), CATALOGUE)
-    made = packet([drawing], Wanted(PAPERS["letter"]), SheetWords(words, "as left", "", "", ""))
+    made = packet([(drawing, SheetWords(words, "as left", "", "", ""))], Wanted(PAPERS["letter"]))
     text = told("pdftotext", written(tmp_path, pdf_of(made)))
     assert "root:" not in text
     assert "".join(words.split()) in "".join(text.split())
@@ -183,7 +183,7 @@ def test_the_typesetter_reads_no_file(target: str) -> None:
 def test_what_no_font_can_show_stands_as_a_box_and_stops_nothing() -> None:
     drawing = connection_drawing(Layout(), CATALOGUE)
     plain, strange = (
-        png_of(packet([drawing], Wanted(PAPERS["letter"]), SheetWords(w, "", "", "", "")).sheets[0], 72)
+        png_of(packet([(drawing, SheetWords(w, "", "", "", ""))], Wanted(PAPERS["letter"])).sheets[0], 72)
         for w in ("", "\u597d")
     )
     assert plain != strange
@@ -217,7 +217,7 @@ def test_capitals_are_as_high_as_the_fonts_say() -> None:
 
 def test_letters_of_other_scripts_are_still_letters(tmp_path: Path) -> None:
     drawing = connection_drawing(Layout(), CATALOGUE)
-    made = packet([drawing], Wanted(PAPERS["a4"]), SheetWords("Größe Ω, été", "", "", "", ""))
+    made = packet([(drawing, SheetWords("Größe Ω, été", "", "", "", ""))], Wanted(PAPERS["a4"]))
     text = unicodedata.normalize("NFC", told("pdftotext", written(tmp_path, pdf_of(made))))
     assert "Größe Ω, été" in text
 

@@ -60,13 +60,16 @@ class Page:
     caution: tuple[str, ...]
 
 
-def page_for(paper: Paper, marks: Sequence[Mark], words: SheetWords, *, several: bool) -> Page:
-    """Return how a sheet is divided, for a drawing with these marks on one sheet or on ``several``."""
+def page_for(paper: Paper, marks: Sequence[Mark], words: SheetWords, *, several: bool, cut: bool = False) -> Page:
+    """Return how a sheet is divided, for a drawing with these marks on one sheet or on ``several``.
+
+    ``cut`` tells whether conductors may go on from sheet to sheet.
+    """
     border = paper.in_u().grown(-BLANK, -BLANK, -BLANK, -BLANK)
     title_width = round(TITLE_PART * border.w)
     rows = tuple(_title_rows(words, title_width - 2 * PAD))
     legend_width = border.w - title_width - (KEY_WIDTH if several else 0) - 2 * PAD
-    legend = _legend_rows([*marks, MATCH] if several else marks, legend_width)
+    legend = _legend_rows([*marks, MATCH] if cut else marks, legend_width)
     caution = tuple(wrapped(CAUTION, SMALL, border.w - 3 * PAD - width_of(CAUTION_HEAD, NAME)))
     upper = max(ROW * (len(rows) + 1), LEGEND_ROW * len(legend)) + PAD
     height = upper + ROW * len(caution) + PAD

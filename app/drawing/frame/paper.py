@@ -53,6 +53,9 @@ class Paper(NamedTuple):
 PAPERS: Mapping[str, Paper] = {"letter": Paper("US Letter", 2159, 2794), "a4": Paper("A4", 2100, 2970)}
 """Every paper by the name that people ask for (ISO 216 and ANSI Y14.1)."""
 
+USUAL: Mapping[Literal["us", "si"], str] = {"us": "letter", "si": "a4"}
+"""The paper that lies in the printers of those who measure in these units (common practice, no source)."""
+
 
 def smallest_scale(fonts: Iterable[Font], capitals_mm: float) -> float:
     """Return the least scale in tenths of a millimetre to one u at which capitals of all these fonts are so high."""

@@ -118,7 +118,7 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
     scale = min(FRAME_SCALE * page.area.w / seen.content.w, FRAME_SCALE * page.area.h / seen.content.h, LARGEST_SCALE)
     if scale >= least:
         return _Fit(page, scale, Tiling(((seen.content,),), rows=True), {}, 0)
-    page = page_for(paper, seen.drawing.marks, words, several=True)
+    page = page_for(paper, seen.drawing.marks, words, several=True, cut=bool(seen.segments))
     best = _cut(seen, page, least)
     for step in range(1, LARGER_MOST):
         if len(best.tiling.tiles) > LARGER_UP_TO:
@@ -131,11 +131,13 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
 
 
 def _cut(seen: Measured, page: Page, scale: float) -> _Fit:
-    room = mark_room(mark_label([f"{name} a"]) for name in seen.drawing.called.values())
+    # Where nothing is called otherwise, conductors go by their ids; a table has none and needs no room.
+    names = {seen.drawing.called.get(segment.conductor, segment.conductor) for segment in seen.segments}
+    room = mark_room(mark_label([f"{name} a"]) for name in names) if names else 0
     fit = _cut_with_room(seen, page, scale, room)
     needed = _room_needed(fit.marks)
     # Only where no gap was found do conductors of one screw leave a sheet together, under all their names.
-    return fit if needed <= room else _cut_with_room(seen, page, scale, needed)
+    return fit if needed <= room or not names else _cut_with_room(seen, page, scale, needed)
 
 
 def _cut_with_room(seen: Measured, page: Page, scale: float, room: int) -> _Fit:
