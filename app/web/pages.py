@@ -18,6 +18,7 @@ from app.circuit.answers import solution_document
 from app.job.refusal import Refused
 from app.store.records import NoSuchJob
 from app.web.conditional import etag
+from app.web.drawn import drawn_svg
 from app.web.example_pages import kind_examples, rule_examples
 from app.web.page_drawings import demo_drawings
 from app.web.page_places import PlacesQuery, places_for
@@ -59,12 +60,14 @@ def shown(job_id: str) -> Response:
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
     report = worked.report(layout)
-    point = worked.point(layout, worked.situation(layout, query))
+    situation = worked.situation(layout, query)
+    point = worked.point(layout, situation)
     said: dict[str, Any] = {
         "revision": revision,
         "findings": [finding_document(finding) for finding in report.findings],
         "solution": solution_document(point),
-        "drawing": worked.drawing(layout, point if query.live == "yes" else None, query.insides == "yes"),
+        "view": query.view,
+        "drawing": drawn_svg(worked, layout, query.picture, situation, point),
         "words": words_of(worked.job, layout, worked.catalogue, report, point),
     }
     return json_reply(said, headers={"ETag": etag(revision)})

@@ -7,6 +7,7 @@ from typing import Literal, TypeVar
 from flask import request
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from app.web.picture import AN_HOUR_S, Picture, ViewName
 from app.web.problem import Problem
 
 Query = TypeVar("Query", bound=BaseModel)
@@ -32,7 +33,6 @@ class SituationQuery(LayoutQuery):
 
 MOST_CHANGES = 200
 LONGEST_S = 24 * 3600.0
-AN_HOUR_S = 3600.0
 CHANGE_WORDS = "SECONDS:CHANGE, such as 0:tc=heat-1, 30:fb.limit=open, 60:main=off or 90:tc=idle"
 
 
@@ -59,12 +59,29 @@ class ExplainQuery(SituationQuery):
     )
 
 
-class DrawingQuery(SituationQuery):
+class DrawingQuery(TimingQuery):
     """What is drawn, and whether with what the situation makes of it."""
 
-    view: Literal["connection"] = Field("connection", description="The view.")
+    view: ViewName = Field("connection", description="The view; only a timing chart takes at.")
     live: Literal["yes", "no"] = Field("yes", description="Whether the drawing shows what is energised.")
     insides: Literal["yes", "no"] = Field("no", description="Whether it shows what is inside each part.")
+    begin: Literal["asked", "rest"] = Field(
+        "asked",
+        description="A timing chart begins where the calls have long stood, or at rest, and they are asked for at 0 s.",
+    )
+
+    @property
+    def picture(self) -> Picture:
+        """What is to be seen, in the words of the drawings."""
+        return Picture(
+            self.view,
+            live=self.live == "yes",
+            insides=self.insides == "yes",
+            changes=self.at,
+            for_s=self.for_s,
+            from_rest=self.begin == "rest",
+            everything=self.all == "yes",
+        )
 
 
 class HistoryQuery(BaseModel):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -18,7 +18,8 @@ from app.job.reading import job_from_document
 from app.job.refusal import Refused
 from app.job.strict_json import parse_json
 from app.web.body import read_json_body
-from app.web.query import AN_HOUR_S, CHANGE_WORDS, LONGEST_S, MOST_CHANGES
+from app.web.picture import AN_HOUR_S, Picture, ViewName
+from app.web.query import CHANGE_WORDS, LONGEST_S, MOST_CHANGES
 from app.web.worked import Worked
 
 Shape = TypeVar("Shape", bound=BaseModel)
@@ -32,7 +33,7 @@ class JobQuestion(BaseModel):
     job: Mapping[str, Any] = Field(description="The job document, see /api/schema/job.json.")
     layout: str | None = Field(None, description="The layout; as-left, else as-found, else the only one.")
     situation: Situation | None = None
-    view: Literal["connection"] = "connection"
+    view: ViewName = "connection"
 
 
 class ReadQuestion(JobQuestion):
@@ -62,10 +63,20 @@ class SequenceQuestion(JobQuestion):
     )
 
 
-class DrawQuestion(JobQuestion):
-    """A job and how it is to be drawn; without a situation the drawing shows the wiring alone."""
+class DrawQuestion(SequenceQuestion):
+    """A job and how it is to be drawn; without a situation the drawing shows the wiring alone.
+
+    Only a timing chart takes changes.
+    """
 
     dated: str = Field("", max_length=40, description="The date for the title block.")
+    insides: bool = Field(False, description="Whether it shows what is inside each part.")
+
+    @property
+    def picture(self) -> Picture:
+        """What is to be seen, in the words of the drawings."""
+        live = self.situation is not None
+        return Picture(self.view, live=live, insides=self.insides, changes=self.changes, for_s=self.for_s)
 
 
 @dataclass(frozen=True)

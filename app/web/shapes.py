@@ -296,6 +296,7 @@ class PatchReply(Shape):
     inverse: list[PatchOperation]
     findings: list[FindingShape]
     solution: SolutionShape | None = Field(description="None where the job has no layout that is meant.")
+    view: str = Field(description="The view that is drawn.")
     drawing: str | None = Field(description="The drawing of the layout as SVG.")
     words: Mapping[str, Any] = Field(description="What the page shows in words.")
 

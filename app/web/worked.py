@@ -17,11 +17,8 @@ from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situation_text import check_situation, parse_situation
 from app.circuit.solve import solve
-from app.drawing.connection.diagram import draw_connection
 from app.job.layout_choice import layout_meant
 from app.web.query import SituationQuery
-from app.web.wording.calls import situation_words
-from app.web.wording.naming import Naming
 
 SHELF_PLACES = 8
 
@@ -75,22 +72,6 @@ class Worked:
     def check_situation(self, layout: str, situation: Situation) -> None:
         """Refuse a situation that names what the layout does not have."""
         check_situation(situation, self.job.layouts[layout], self.catalogue)
-
-    def drawing(self, layout: str, point: OperatingPoint | None, insides: bool = False) -> str:
-        """Return the connection diagram of a layout as SVG, live where there is an operating point.
-
-        ``insides`` shows what is inside each part.
-        """
-        words = situation_words(point.situation, Naming(self.job.layouts[layout], self.catalogue)) if point else ""
-        return draw_connection(
-            self.job,
-            layout,
-            self.catalogue,
-            point=point,
-            dated=self.dated,
-            situation_words=words,
-            insides=insides,
-        )
 
 
 class Shelf:

@@ -180,7 +180,7 @@ def test_a_job_that_is_not_there_cannot_change(api: Api) -> None:
         "?call=tc=dance",
         "?call=nobody=cool-1",
         "?set=fb.limit=ajar",
-        "?view=ladder",
+        "?view=cloud",
         "?colour=red",
     ],
     ids=["layout", "call", "control", "position", "view", "parameter"],

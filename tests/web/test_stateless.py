@@ -97,5 +97,8 @@ def test_a_probe_on_no_terminal_is_refused(api: Api) -> None:
     assert reply.get_json()["pointer"] == "/b"
 
 
-def test_a_view_that_is_not_drawn_is_refused(api: Api) -> None:
-    assert api.post("/api/draw", {"job": gas_and_cooling(), "view": "ladder"}).status_code == 422
+def test_a_view_that_nobody_draws_is_refused(api: Api) -> None:
+    refused = api.post("/api/draw", {"job": gas_and_cooling(), "view": "cloud"})
+    assert refused.status_code == 422
+    assert "ladder" in refused.get_json()["detail"]
+    assert "Ladder diagram" in api.post("/api/draw", {"job": gas_and_cooling(), "view": "ladder"}).text

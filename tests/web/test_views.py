@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import csv
 import io
+import xml.etree.ElementTree as ET
 
 import pytest
 
+from app.drawing.views import VIEWS
 from tests.web.api import Api
 from tests.web.sample import gas_and_cooling, shorted
+
+SVG = "http://www.w3.org/2000/svg"
 
 
 def test_findings_name_the_short(api: Api) -> None:
@@ -114,3 +118,46 @@ def test_a_job_without_a_layout_says_so(api: Api) -> None:
 
     assert api.get(f"/api/jobs/{job}/findings").get_json() == {"layouts": {}}
     assert api.get(f"/api/jobs/{job}/solution").get_json()["code"] == "layout-not-meant"
+
+
+def test_every_view_can_be_asked_for_and_says_what_it_is(api: Api, job: str) -> None:
+    drawings = {name: api.get(f"/api/jobs/{job}/drawing.svg?view={name}").text for name in VIEWS}
+    titles = [ET.fromstring(drawing).findtext(f"{{{SVG}}}title") for drawing in drawings.values()]
+    assert len(set(titles)) == len(VIEWS)
+    refused = api.get(f"/api/jobs/{job}/drawing.svg?view=cloud")
+    assert refused.status_code == 422
+    assert all(name in refused.get_json()["detail"] for name in VIEWS)
+
+
+def test_a_timing_chart_from_rest_asks_for_the_calls_at_the_beginning(api: Api, job: str) -> None:
+    asked = f"/api/jobs/{job}/drawing.svg?view=timing&call=tc=heat-1&at=300:tc=idle&for=900"
+    from_rest = api.get(f"{asked}&begin=rest").text
+    assert from_rest == api.get(f"/api/jobs/{job}/timing.svg?at=0:tc=heat-1&at=300:tc=idle&for=900").text
+    assert api.get(asked).text == api.get(f"/api/jobs/{job}/timing.svg?call=tc=heat-1&at=300:tc=idle&for=900").text
+
+
+def test_only_a_timing_chart_takes_what_happens(api: Api, job: str) -> None:
+    refused = api.get(f"/api/jobs/{job}/drawing.svg?view=ladder&at=0:tc=heat-1")
+    assert refused.status_code == 422
+    assert refused.get_json()["would_be_right"] == "one of timing"
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_a_change_brings_the_view_that_is_looked_at(api: Api, job: str, view: str) -> None:
+    patch = [{"op": "remove", "path": "/layouts/as-left/conductors/w7"}]
+    query = f"view={view}&call=tc=cool-1"
+    reply = api.patch(job, patch, 1, query=f"?{query}").get_json()
+    assert reply["view"] == view
+    assert reply["drawing"] == api.get(f"/api/jobs/{job}/drawing.svg?{query}").text
+
+
+def test_a_chart_of_what_a_change_took_away_shows_that_nothing_happens(api: Api, job: str) -> None:
+    query = "view=timing&at=60:ou.high_pressure=open"
+    gone = [
+        {"op": "remove", "path": f"/layouts/as-left/conductors/{name}"}
+        for name, wire in api.get(f"/api/jobs/{job}").get_json()["layouts"]["as-left"]["conductors"].items()
+        if any(end and end.startswith("ou.") for end in wire["ends"])
+    ]
+    reply = api.patch(job, [*gone, {"op": "remove", "path": "/layouts/as-left/parts/ou"}], 1, query=f"?{query}")
+    assert reply.status_code == 200
+    assert "nothing done until" in reply.get_json()["drawing"]

@@ -8,7 +8,7 @@ with the first reply, before anything else is judged, because the revision that 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from flask import Response
@@ -18,6 +18,7 @@ from app.catalogue.opening import Opened
 from app.catalogue.structure import catalogue_for
 from app.checks.answers import finding_document
 from app.circuit.answers import solution_document
+from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.job.change import Changed, change_job
 from app.job.model import Job
@@ -26,6 +27,7 @@ from app.job.refusal import Refused
 from app.store.records import AlreadyApplied, Change, KeptReply, Operations, Stale
 from app.web.body import PATCH_JSON, read_body
 from app.web.conditional import does_header, etag, expected_revision, token_header, words_header
+from app.web.drawn import drawn, drawn_svg
 from app.web.operation import Answer, ApiBlueprint, Body, Header
 from app.web.problem import Problem
 from app.web.query import DrawingQuery, read_query
@@ -110,13 +112,15 @@ def _shown(before: Worked, after: Worked, query: DrawingQuery) -> dict[str, Any]
     """Return what the page shows of the layout that it looks at, nothing where the job has none that is meant."""
     layout = _layout_after(before, after, query.layout)
     if layout is None:
-        return {"findings": [], "solution": None, "drawing": None, "words": {}}
+        return {"findings": [], "solution": None, "view": query.view, "drawing": None, "words": {}}
     report = after.report(layout)
-    point = after.point(layout, _situation_after(before, after, layout, query))
+    situation = _situation_after(before, after, layout, query)
+    point = after.point(layout, situation)
     return {
         "findings": [finding_document(finding) for finding in report.findings],
         "solution": solution_document(point),
-        "drawing": after.drawing(layout, point if query.live == "yes" else None, query.insides == "yes"),
+        "view": query.view,
+        "drawing": _drawing_after(before, after, layout, query, point),
         "words": words_of(after.job, layout, after.catalogue, report, point),
     }
 
@@ -140,6 +144,17 @@ def _situation_after(before: Worked, after: Worked, layout: str, query: DrawingQ
             raise
         before.situation(layout, query)
         return Situation()
+
+
+def _drawing_after(before: Worked, after: Worked, layout: str, query: DrawingQuery, point: OperatingPoint) -> str:
+    """Return the view that is looked at, without what happens in it where the change took away what that names."""
+    try:
+        return drawn_svg(after, layout, query.picture, point.situation, point)
+    except Refused:
+        if layout not in before.job.layouts:
+            raise
+        drawn(before, layout, query.picture, before.situation(layout, query))
+        return drawn_svg(after, layout, replace(query.picture, changes=()), point.situation, point)
 
 
 def _signature() -> dict[str, Any]:

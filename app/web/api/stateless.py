@@ -10,6 +10,7 @@ from app.circuit.meter import read_with
 from app.explain.documents import explained_document
 from app.explain.explain import explain
 from app.job.refusal import Refused
+from app.web.drawn import drawn_svg
 from app.web.operation import JSON, Answer, ApiBlueprint, Body
 from app.web.question import DrawQuestion, ExplainQuestion, JobQuestion, ReadQuestion, read_question
 from app.web.reply import json_reply
@@ -111,10 +112,9 @@ def explain_subject() -> Response:
     refuses=REFUSES,
 )
 def draw_job() -> Response:
-    """Draw a job. The drawing is live where a situation is given."""
+    """Draw a job in one of its views. The drawing is live where a situation is given."""
     asked = read_question(DrawQuestion)
+    question = asked.question
+    assert isinstance(question, DrawQuestion)
     layout = asked.worked.layout_meant(asked.layout)
-    if asked.question.situation is None:
-        return Response(asked.worked.drawing(layout, None), content_type=SVG)
-    point = asked.worked.point(layout, asked.situation(layout))
-    return Response(asked.worked.drawing(layout, point), content_type=SVG)
+    return Response(drawn_svg(asked.worked, layout, question.picture, asked.situation(layout)), content_type=SVG)

@@ -11,6 +11,7 @@ from app.circuit.answers import solution_document
 from app.explain.documents import explained_document
 from app.explain.explain import explain
 from app.web.conditional import etag
+from app.web.drawn import drawn_svg
 from app.web.operation import Answer, ApiBlueprint
 from app.web.query import DrawingQuery, ExplainQuery, HistoryQuery, LayoutQuery, SituationQuery, read_query
 from app.web.reply import json_reply
@@ -79,12 +80,11 @@ def explanation(job_id: str) -> Response:
     refuses=(404, 422),
 )
 def drawing(job_id: str) -> Response:
-    """Draw a layout of a job. With live=no it shows the wiring alone, with insides=yes what is in the parts."""
+    """Draw a view of a layout of a job. live=no shows the wiring alone, insides=yes what is in the parts."""
     query = read_query(DrawingQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
-    point = worked.point(layout, worked.situation(layout, query)) if query.live == "yes" else None
-    drawn = worked.drawing(layout, point, query.insides == "yes")
+    drawn = drawn_svg(worked, layout, query.picture, worked.situation(layout, query))
     return Response(drawn, content_type=SVG, headers={"ETag": etag(revision)})
 
 
