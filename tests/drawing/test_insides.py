@@ -27,7 +27,7 @@ from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import HEAVY, THIN, Text
 from app.drawing.symbols.choosing import symbol_of
 from app.drawing.symbols.symbol import HALF, LONG
-from app.job.model import Layout
+from app.job.model import Layout, Part
 from app.job.sketch import sketch
 from tests.demo_jobs.demos import demo, layouts
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of
@@ -339,3 +339,12 @@ def test_insides_are_the_same_bytes_every_time_and_colour_free() -> None:
     assert drawing == draw_connection(job, "as-left", CATALOGUE, insides=True)
     assert "data-element=" in drawing
     assert "style=" not in drawing
+
+
+def test_another_kind_of_the_same_name_has_its_own_inside() -> None:
+    layout = Layout(parts={"p": Part(kind="x")})
+    for said in TANGLES.values():
+        kind = kind_from("x", said)
+        drawn = plan_connection(layout, Catalogue({"x": kind}), insides=True).boxes["p"].inside
+        assert drawn is not None
+        assert {element for cell in drawn.cells for element in cell.elements} == set(kind.elements)

@@ -14,7 +14,8 @@ from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import JumperElement, Kind, Side, Terminal
-from app.drawing.connection.inside.laying import LaidInside, lay_inside
+from app.drawing.connection.inside.kept import inside_laid
+from app.drawing.connection.inside.laying import LaidInside
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, on_grid, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import NAME, SMALL
@@ -214,7 +215,7 @@ def jumpers_at_screws(kind: Kind) -> Iterator[str]:
 
 def _inside(kind: Kind, by_side: Mapping[Side, list[tuple[str, int]]], first_row: int, rows: int) -> LaidInside | None:
     """Return what is inside a kind, between the columns of its letters and level with its screws."""
-    inside = lay_inside(kind, tuple(jumpers_at_screws(kind)), rows * GRID)
+    inside = inside_laid(kind, tuple(jumpers_at_screws(kind)), rows * GRID)
     return inside and inside.moved(LETTER_COLUMN + GRID if by_side["left"] else 2 * GRID, first_row)
 
 

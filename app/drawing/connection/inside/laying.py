@@ -101,29 +101,48 @@ def lay_inside(kind: Kind, hidden: Sequence[str], beside: int) -> LaidInside | N
     # Chains come first, so that what stands side by side is about as high; what is alike keeps its order.
     strips.sort(key=lambda strip: -len(strip.cells))
     widest = max(strip.width for strip in strips)
-    pages = [_page(strips, widest + step * PAGE_STEP) for step in range(PAGE_STEPS)]
-    return min(pages, key=lambda page: (page.width + max(page.height, beside), page.width))
+    # Only the page that is chosen is laid out; a page is judged by its size.
+    pages = [_lines(strips, widest + step * PAGE_STEP) for step in range(PAGE_STEPS)]
+    sizes = [(_width(lines), _height(lines)) for lines in pages]
+    best = min(range(PAGE_STEPS), key=lambda number: (sizes[number][0] + max(sizes[number][1], beside), number))
+    return _page(pages[best], *sizes[best])
 
 
-def _page(strips: Sequence[LaidInside], most: int) -> LaidInside:
-    """Return strips on lines no wider than ``most``."""
+def _page(lines: Sequence[Sequence[LaidInside]], width: int, height: int) -> LaidInside:
+    """Return strips where they stand on a page; those of one line have one level."""
     placed: list[LaidInside] = []
     y = 0
-    for line in _lines(strips, most):
-        level, x = max(strip.level for strip in line), 0
+    for line in lines:
+        level, x = _above(line), 0
         for strip in line:
             placed.append(strip.moved(x, y + level - strip.level))
             x += strip.width + STRIP_GAP
-        y += level + max(strip.height - strip.level for strip in line) + LINE_GAP
+        y += level + _below(line) + LINE_GAP
     return LaidInside(
-        max(sum(strip.width + STRIP_GAP for strip in line) - STRIP_GAP for line in _lines(strips, most)),
-        y - LINE_GAP,
+        width,
+        height,
         0,
         tuple(each for one in placed for each in one.cells),
         tuple(each for one in placed for each in one.wires),
         tuple(each for one in placed for each in one.names),
         tuple(each for one in placed for each in one.joints),
     )
+
+
+def _width(lines: Sequence[Sequence[LaidInside]]) -> int:
+    return max(sum(strip.width + STRIP_GAP for strip in line) - STRIP_GAP for line in lines)
+
+
+def _height(lines: Sequence[Sequence[LaidInside]]) -> int:
+    return sum(_above(line) + _below(line) + LINE_GAP for line in lines) - LINE_GAP
+
+
+def _above(line: Sequence[LaidInside]) -> int:
+    return max(strip.level for strip in line)
+
+
+def _below(line: Sequence[LaidInside]) -> int:
+    return max(strip.height - strip.level for strip in line)
 
 
 def _lines(strips: Sequence[LaidInside], most: int) -> list[list[LaidInside]]:
