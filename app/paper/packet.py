@@ -10,9 +10,8 @@ from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.paper import SMALLEST_CAPITAL_MM, Paper, Turn
 from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, title_of
-from app.drawing.frame.sheets import on_paper
+from app.drawing.frame.sheets import on_paper, too_many_sheets
 from app.drawing.frame.title_block import SheetWords
-from app.job.refusal import Refused
 
 MOST_SHEETS = 250
 """A packet of a thousand parts at the usual lettering would be larger; nobody would carry it."""
@@ -52,14 +51,12 @@ def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packe
     Raises:
         Refused: there would be more sheets than anybody prints.
     """
-    sets = [on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm) for drawing, words in drawn]
+    sets = [
+        on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm, MOST_SHEETS) for drawing, words in drawn
+    ]
     of = sum(len(one.sheets) for one in sets)
     if of > MOST_SHEETS:
-        raise Refused(
-            "too-many-sheets",
-            f"This would be {of} sheets of {wanted.paper.words}; at most {MOST_SHEETS} are made.",
-            would_be_right="smaller lettering, or the drawing as one SVG without paper",
-        )
+        raise too_many_sheets(of, MOST_SHEETS, wanted.paper)
     made: list[PaperSheet] = []
     for one, (drawing, words) in zip(sets, drawn, strict=True):
         for sheet in one.sheets:

@@ -29,6 +29,7 @@ from app.drawing.frame.tiling import Border, Rooms, Tiling, tiled
 from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.geometry import Box, box_around
 from app.drawing.surface.recorder import Record
+from app.job.refusal import Refused
 
 Side = Literal["left", "top", "right", "bottom"]
 _SIDES: Mapping[bool, tuple[Side, Side]] = {True: ("right", "left"), False: ("bottom", "top")}
@@ -100,17 +101,33 @@ def on_paper(
     turn: Turn | Literal["auto"],
     words: SheetWords,
     capitals_mm: float = SMALLEST_CAPITAL_MM,
+    most: int | None = None,
 ) -> SheetSet:
     """Return a drawing on sheets. With ``auto`` the paper lies as it needs fewer sheets, then as it shows more.
 
-    ``capitals_mm`` is the least height of capitals.
+    ``capitals_mm`` is the least height of capitals. A drawing that is larger than ``most`` sheets is not even cut.
+
+    Raises:
+        Refused: the drawing is larger than ``most`` sheets.
     """
     seen = measured(drawing)
     least = min(smallest_scale(seen.fonts, capitals_mm), LARGEST_SCALE)
+    filled = int(least * seen.content.w * least * seen.content.h / (paper.width * paper.height))
+    if most is not None and filled > most:
+        raise too_many_sheets(filled, most, paper)
     turns = TURNS if turn == "auto" else (turn,)
     fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
     best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
+
+
+def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:
+    """Return the refusal of a drawing that needs so many sheets."""
+    return Refused(
+        "too-many-sheets",
+        f"This would be {count} sheets of {paper.words} or more; at most {most} are made.",
+        would_be_right="smaller lettering, or the drawing as one SVG without paper",
+    )
 
 
 def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:

@@ -48,10 +48,11 @@ class PaperQuery(DrawingQuery):
         return Wanted(PAPERS[self.paper or USUAL[job.settings.units]], self.turned, self.capitals)
 
     def pictures(self) -> list[Picture]:
-        """Return what is asked for, each view once; changes go to those that show a sequence."""
-        first = self.picture
-        further = [name for name in dict.fromkeys(self.also) if name != first.view]
-        return [first, *(replace(first, view=n, changes=first.changes * VIEWS[n].needs_run) for n in further)]
+        """Return what is asked for, each view once; where any shows a sequence, changes go to those that do."""
+        names = list(dict.fromkeys((self.view, *self.also)))
+        if not any(VIEWS[name].needs_run for name in names):
+            return [replace(self.picture, view=name) for name in names]
+        return [replace(self.picture, view=n, changes=self.at if VIEWS[n].needs_run else ()) for n in names]
 
 
 class SheetQuery(PaperQuery):
