@@ -14,6 +14,7 @@ from app.circuit.solve import solve
 from app.drawing.connection.diagram import draw_connection
 from tests.demo_jobs.demos import demo, layouts
 
+INSIDES_OF = "post-office-dual-fuel"
 BOXES = """() => {
 const natural = text => {
   const bare = text.cloneNode(true);
@@ -47,6 +48,9 @@ def drawings() -> Iterator[tuple[str, str]]:
         situation = situations_of(layout, opened.catalogue)[-1]
         point = solve(build_circuit(layout, opened.catalogue), situation)
         yield name, draw_connection(opened.job, layout_name, opened.catalogue, point=point, situation_words="a call")
+        if name == INSIDES_OF:
+            words = f"{name} with insides"
+            yield words, draw_connection(opened.job, layout_name, opened.catalogue, point=point, insides=True)
 
 
 def test_no_words_overlap_and_none_is_squeezed_in_chromium(page: Page) -> None:

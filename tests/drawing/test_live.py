@@ -9,12 +9,15 @@ import pytest
 from app.circuit.network import build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
+from app.circuit.situations import situations_of
 from app.circuit.solve import solve
 from app.drawing.connection.live import arrowheads
 from app.drawing.surface.geometry import Point
+from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import HEAVY, THIN
 from app.job.model import Layout
 from app.job.sketch import sketch
+from tests.demo_jobs.demos import demo
 from tests.drawing.generated import CATALOGUE
 from tests.drawing.seen import Seen
 
@@ -143,3 +146,30 @@ def test_a_situation_moves_nothing() -> None:
     seen, lit = Seen(LAYOUT, CATALOGUE), Seen(LAYOUT, CATALOGUE, point_of(LAYOUT, "cool-1"))
     assert seen.plan == lit.plan
     assert {record.pen for record in seen.wires() if record.within("data-conductor") != "w9"} == {THIN}
+
+
+@pytest.mark.parametrize("name", ["post-office-dual-fuel", "bakery-flat-heat-pump", "ropewalk-millivolt-heater"])
+def test_neither_volts_nor_what_runs_is_ever_cut(name: str) -> None:
+    opened = demo(name)
+    layout = opened.job.layouts[opened.job.default_layout()]
+    circuit = build_circuit(layout, opened.catalogue)
+    for situation in situations_of(layout, opened.catalogue)[:16]:
+        seen = Seen(layout, opened.catalogue, solve(circuit, situation))
+        said = [
+            record.text.words
+            for record in seen.texts
+            if record.text is not None and record.attributes.get("class") in ("volts", "runs")
+        ]
+        assert said
+        assert not [words for words in said if "…" in words]
+
+
+def test_volts_keep_off_the_far_edge_of_a_narrow_box() -> None:
+    layout = sketch({"xf": "control-transformer", "hu": "humidifier"}, "xf.R hu.H", "xf.C hu.C")
+    seen = Seen(layout, CATALOGUE, point_of(layout))
+    for record in seen.texts:
+        part = record.within("data-part")
+        if part is not None and record.attributes.get("class") == "volts" and record.text is not None:
+            box, words = seen.plan.boxes[part].box, box_of_text(record.text)
+            assert box.x + 24 <= words.x
+            assert words.right <= box.right - 24
