@@ -172,4 +172,4 @@ def test_volts_keep_off_the_far_edge_of_a_narrow_box() -> None:
         if part is not None and record.attributes.get("class") == "volts" and record.text is not None:
             box, words = seen.plan.boxes[part].box, box_of_text(record.text)
             assert box.x + 24 <= words.x
-            assert words.right <= box.right - 24
+            assert words.right <= box.right - 36
