@@ -88,17 +88,9 @@ class Measured:
         )
 
     @cached_property
-    def _drawn(self) -> tuple[tuple[Box, bool], ...]:
-        """Return the boxes of all that is drawn, each with whether it may be cut; straight pieces of lines apart."""
-        return tuple((box, record.verb in CUT) for record in self.records for box in _pieces(record))
-
-    def drawn_in(self, window: Box) -> list[Box]:
-        """Return the boxes of what a window shows, lines with their width."""
-        return [
-            box.grown(PEN, PEN, PEN, PEN)
-            for box, may_be_cut in self._drawn
-            if _touches(box, window) and (may_be_cut or inside(box, window))
-        ]
+    def drawn(self) -> tuple[Box, ...]:
+        """Return the boxes of all that is drawn, each straight piece of a line apart."""
+        return tuple(box for record in self.records for box in _pieces(record))
 
     def seen_through(self, window: Box, hidden: Sequence[Box] = ()) -> tuple[Record, ...]:
         """Return what a window shows, without groups of which it shows nothing. Words are shown whole or not at all.

@@ -36,6 +36,8 @@ _SIDES: Mapping[bool, tuple[Side, Side]] = {True: ("right", "left"), False: ("bo
 LARGER = 1.05
 """The step in which larger scales are tried."""
 LARGER_MOST = 8
+FILLED = 2
+"""Half of a sheet is foot, marks and what a cut in a gap leaves free; only for a guess beforehand."""
 LARGER_UP_TO = 12
 """Where there are more sheets than this, none is made to fit more closely."""
 
@@ -112,12 +114,12 @@ def on_paper(
     """
     seen = measured(drawing)
     least = min(smallest_scale(seen.fonts, capitals_mm), LARGEST_SCALE)
-    filled = int(least * seen.content.w * least * seen.content.h / (paper.width * paper.height))
-    if most is not None and filled > most:
-        raise too_many_sheets(filled, most, paper)
+    expected = int(FILLED * least * seen.content.w * least * seen.content.h / (paper.width * paper.height))
+    if most is not None and expected > most:
+        raise too_many_sheets(expected, most, paper)
     turns = TURNS if turn == "auto" else (turn,)
     fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
-    best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
+    best = _with_room(seen, min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale)))
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
 
 
@@ -125,7 +127,7 @@ def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:
     """Return the refusal of a drawing that needs so many sheets."""
     return Refused(
         "too-many-sheets",
-        f"This would be {count} sheets of {paper.words} or more; at most {most} are made.",
+        f"This would be about {count} sheets of {paper.words}; at most {most} are made.",
         would_be_right="smaller lettering, or the drawing as one SVG without paper",
     )
 
@@ -150,11 +152,16 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
 def _cut(seen: Measured, page: Page, scale: float) -> _Fit:
     # Where nothing is called otherwise, conductors go by their ids; a table has none and needs no room.
     names = {seen.drawing.called.get(segment.conductor, segment.conductor) for segment in seen.segments}
-    room = mark_room(mark_label([f"{name} a"]) for name in names) if names else 0
-    fit = _cut_with_room(seen, page, scale, room)
+    return _cut_with_room(seen, page, scale, mark_room(mark_label([f"{n} a"]) for n in names) if names else 0)
+
+
+def _with_room(seen: Measured, fit: _Fit) -> _Fit:
+    """Return the sheets with more room for marks, where conductors of one screw leave together under all their names.
+
+    They do only where no gap was found.
+    """
     needed = _room_needed(fit.marks)
-    # Only where no gap was found do conductors of one screw leave a sheet together, under all their names.
-    return fit if needed <= room or not names else _cut_with_room(seen, page, scale, needed)
+    return fit if needed <= fit.room else _cut_with_room(seen, fit.page, fit.scale, needed)
 
 
 def _cut_with_room(seen: Measured, page: Page, scale: float, room: int) -> _Fit:
@@ -167,11 +174,12 @@ def _cut_with_room(seen: Measured, page: Page, scale: float, room: int) -> _Fit:
 
 
 def _room_needed(marks: Mapping[Border, Sequence[MatchMark]]) -> int:
-    return mark_room(
+    labels = [
         mark_label(mark.words for mark in at_one_place)
         for said in marks.values()
         for _at, at_one_place in groupby(said, key=lambda mark: mark.at)
-    )
+    ]
+    return mark_room(labels) if labels else 0
 
 
 def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:

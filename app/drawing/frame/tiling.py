@@ -12,8 +12,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from app.drawing.frame.cutting import Room, Span, Strip
-from app.drawing.frame.measured import Measured, inside
-from app.drawing.surface.geometry import Box, box_around
+from app.drawing.frame.measured import PEN, Measured, inside
+from app.drawing.surface.geometry import Box
 
 
 class Rooms(NamedTuple):
@@ -97,20 +97,30 @@ def tiled(seen: Measured, rooms: Rooms) -> Tiling:
 def _in_bands(seen: Measured, rooms: Rooms, *, rows: bool) -> Tiling:
     major, minor = (rooms.down, rooms.across) if rows else (rooms.across, rooms.down)
     bands = (seen.down if rows else seen.across).pieces(major)
-    return Tiling(tuple(_tiles(seen, band, minor, rows) for band in bands), rows)
-
-
-def _tiles(seen: Measured, band: Span, room: Room, rows: bool) -> tuple[Box, ...]:
-    """Return the tiles of one band."""
-    full = _box(Span(_long(seen.content, rows).start, _long(seen.content, rows).end), band, rows)
-    drawn = box_around(seen.drawn_in(full)) or full
-    extent = _long(drawn, rows)
-    strip = Strip(
-        Span(max(extent.start, _long(full, rows).start), min(extent.end, _long(full, rows).end)),
-        [_long(box, rows) for box in seen.whole if inside(box, full)],
-        [s.along for s in seen.segments if s.level is rows and band.start < s.across < band.end],
+    whole = [(_long(box, rows), _long(box, not rows)) for box in seen.whole]
+    drawn = [(_long(box, rows), _long(box, not rows)) for box in seen.drawn]
+    return Tiling(
+        tuple(
+            tuple(_box(piece, band, rows) for piece in _strip(seen, band, whole, drawn, rows).pieces(minor))
+            for band in bands
+        ),
+        rows,
     )
-    return tuple(_box(piece, band, rows) for piece in strip.pieces(room))
+
+
+def _strip(
+    seen: Measured, band: Span, whole: Sequence[tuple[Span, Span]], drawn: Sequence[tuple[Span, Span]], rows: bool
+) -> Strip:
+    """Return a band as what is to be cut; ``whole`` and ``drawn`` tell where things lie along and across it."""
+    start, end = band
+    shown = [long for long, wide in drawn if wide.start <= end and start <= wide.end]
+    full = _long(seen.content, rows)
+    extent = Span(min(long.start for long in shown), max(long.end for long in shown)) if shown else full
+    return Strip(
+        Span(max(extent.start - PEN, full.start), min(extent.end + PEN, full.end)),
+        [long for long, wide in whole if start <= wide.start and wide.end <= end],
+        [s.along for s in seen.segments if s.level is rows and start < s.across < end],
+    )
 
 
 def _long(box: Box, across: bool) -> Span:
