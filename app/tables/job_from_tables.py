@@ -170,13 +170,14 @@ def _refuse_strange_letters(read: _Layout, catalogue: Catalogue) -> None:
 
 
 def _by_row(refused: Refused, read: _Layout) -> Refused:
-    """Return what a job or its kinds refused as it is told of a table, where it came from one."""
+    """Return what a job or its kinds refused as it is told of a table, where it came from one.
+
+    Ends have been judged before.
+    """
     steps = steps_of(refused.pointer or "")
     row = read.rows.get((steps[2], steps[3])) if len(steps) > 3 else None
     if row is None:
         return refused
     place = steps[4] if len(steps) > 4 else ""
-    if place == "ends":
-        place = "to" if steps[5:6] == ("1",) else "from_"
     cell = row[{"at": "x"}.get(place, place or steps[2].removesuffix("s"))]
     return cell.refuse(refused.code, refused.message, refused.would_be_right)

@@ -57,7 +57,8 @@ def test_the_same_rows_are_read(text: str) -> None:
 
 
 def test_a_line_that_tells_the_separator_is_row_1() -> None:
-    assert said("sep=;\r\n" + SEMICOLONS) == [(3, WIRES[0]), (4, WIRES[1])]
+    for mark in ("", "\ufeff"):
+        assert said(mark + "sep=;\r\n" + SEMICOLONS) == [(3, WIRES[0]), (4, WIRES[1])]
 
 
 def test_rows_are_counted_as_a_spreadsheet_shows_them() -> None:

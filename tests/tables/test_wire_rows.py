@@ -35,7 +35,7 @@ def test_each_conductor_has_a_row_in_the_order_in_which_people_count() -> None:
 
 
 def test_names_are_counted_and_never_taken_for_equal() -> None:
-    names = ["x1", "w10", "w2", "w1-7kq2x", "w01", "w1", "w"]
+    names = ["x1", "w10", "w2", "w1-7kq2x", "w1", "w01", "w"]
     assert sorted(names, key=natural_key) == ["w", "w01", "w1", "w1-7kq2x", "w2", "w10", "x1"]
 
 

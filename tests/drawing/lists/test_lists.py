@@ -9,8 +9,8 @@ import pytest
 from app.catalogue.catalogue import Catalogue
 from app.drawing.frame.one_sheet import one_sheet
 from app.drawing.frame.title_block import SheetWords
-from app.drawing.lists.table import BETWEEN, BLOCK_AT_MOST, WIDTH
-from app.drawing.surface.geometry import Box
+from app.drawing.lists.table import BETWEEN, BLOCK_AT_MOST, WIDTH, Column, Group, Row, plan_table
+from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.job.model import Layout
@@ -110,6 +110,16 @@ def test_headings_stand_above_every_block() -> None:
     assert titles[:2] == ["Conductors", "Conductors, continued"]
     assert titles[-1] == "Parts"
     assert len(headings) == len(titles) - 1 == len(drawing.whole) - 1
+
+
+def test_lines_of_one_row_are_held_level() -> None:
+    columns = (Column("wire", 60), Column("other end", 60), Column("use", 60))
+    row = Row(("w1\nw2", "a long way behind the wall\ntc.R", "one"))
+    (block,) = plan_table(columns, [Group("Part", (row,))], Point(0, 0)).blocks
+    wires, ends, use = block.rows[0].cells
+    assert wires[0] == "w1"
+    assert use == ("one",)
+    assert ends.index("tc.R") == wires.index("w2") > 1
 
 
 def test_the_same_layout_gives_the_same_bytes_in_any_order() -> None:
