@@ -20,6 +20,7 @@ import { Surface } from "./sheet/surface.js";
 import { Speech } from "./speech/index.js";
 import { StateLine } from "./state-line/index.js";
 import { WhichOne } from "./gestures/tap/index.js";
+import { Views } from "./views/index.js";
 import { Presses } from "./gestures/press/index.js";
 
 export class Bench {
@@ -36,6 +37,7 @@ export class Bench {
     this.pinch = new Pinch(this.surface.view);
     this.whichOne = new WhichOne(this);
     this.regions = new Regions(this);
+    this.views = new Views(this);
     this.layouts = new Layouts(this);
     this.addRegion = new AddRegion(this);
     this.goTo = new GoTo(this);
@@ -58,8 +60,8 @@ export class Bench {
   /** @param {import("./sheet/hit.js").Hit|null} hit */
   hover(hit) {
     const key = hit && hit.sort !== "paper" ? (hit.sort === "end" ? `conductor:${hit.name.slice(0, hit.name.lastIndexOf("."))}` : hit.key) : null;
-    this.surface.host.dataset.over = hit?.sort ?? "";
-    if (this.inHand.held && this.inHand.by !== "drag") this.inHand.over(hit?.sort === "terminal" ? hit.name : null);
+    this.surface.host.dataset.over = this.views.edits ? (hit?.sort ?? "") : key ? "pick" : "";
+    if (this.views.edits && this.inHand.held && this.inHand.by !== "drag") this.inHand.over(hit?.sort === "terminal" ? hit.name : null);
     if (key === this.hovered) return;
     this.hovered = key;
     this.surface.hand.refresh("hover");
@@ -68,7 +70,7 @@ export class Bench {
   /** The keyboard has come to a screw while something is in hand: say what landing here would mean. */
   targeted() {
     const key = this.focus.key;
-    if (!this.inHand.held || !key?.startsWith("terminal:")) return;
+    if (!this.views.edits || !this.inHand.held || !key?.startsWith("terminal:")) return;
     const terminal = key.slice(9);
     this.inHand.over(terminal);
     const said = this.advice.of(terminal);

@@ -11,7 +11,7 @@ import { installInWords } from "./in-words/index.js";
 import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
 import { installPicked } from "./picked/index.js";
 import { installSpeech } from "./speech/index.js";
-import { installTakeAway } from "./take-away/index.js";
+import { installPrint, installTakeAway } from "./take-away/index.js";
 import { installUndo } from "./steps/index.js";
 import { boxPick, installBoxPick } from "./gestures/box-pick/index.js";
 import { installCarry } from "./gestures/carry.js";
@@ -25,12 +25,13 @@ import { installPickMarks } from "./sheet/pick-marks.js";
 import { installSheet } from "./sheet/sheet.js";
 import { installTools } from "./sheet/tools.js";
 import { byId } from "./shared/dom.js";
+import { installInsides, installRunForm, installWhere } from "./views/index.js";
 
 const FEATURES = [
   installSheet, installPickMarks, installTools, installPending, installCarry, installOutlines, installBoxPick,
   installTap, installWheel, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
   installAdvice, installBar, installPicked, installCalls, installAsk, installAddPart, installInWords, installUndo,
-  installSpeech, installTakeAway, installCaution,
+  installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm, installWhere,
 ];
 
 const bench = new Bench(byId("bench"), byId("sheet"), [pull, moveEnd, movePart, boxPick, pan]);

@@ -67,7 +67,7 @@ def test_the_bench(opens: Open, screen: dict[str, object]) -> None:
             no_sideways_scroll(hands, region)
         return
     hands.page.click("#put-back")
-    hands.page.locator('[data-view-choice="sheet"]').click()
+    hands.page.locator('[data-view-choice="connection"]').click()
     hands.page.locator('[data-key="part:tc"]').focus()
     hands.press("Space")
     expect(hands.page.locator("#picked-heading")).to_contain_text("Thermostat")

@@ -10,7 +10,10 @@ export function installAsk(bench) {
     const outcome = await ask(`/jobs/${bench.shown.job}/shown?${bench.shown.query}`);
     if (mine !== number) return false;
     if (outcome.sort === "answer") bench.shown.take(outcome.body);
-    else bench.stateLine.lookFailed(outcome);
+    else {
+      bench.stateLine.lookFailed(outcome);
+      bench.views.stay();
+    }
     return outcome.sort === "answer";
   };
   bench.shown.on("asked", async () => {

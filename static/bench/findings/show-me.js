@@ -1,6 +1,7 @@
 /** *Show me*: bring what a finding is about into view, once, and leave a way back. */
 
-import { PITCH } from "../sheet/view.js";
+import { bring } from "../sheet/bring.js";
+import { EDITED } from "../views/index.js";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installShowMe(bench) {
@@ -12,20 +13,13 @@ export function installShowMe(bench) {
     regions.turnTo("sheet");
     const row = bench.shown.words.findings.find((one) => one.key === key);
     const things = (row?.subjects ?? []).map((subject) => surface.things.ofSubject(subject)).filter(Boolean);
-    if (things.length === 0) return;
+    if (things.length === 0) return void (surface.things.looking && bench.views.turnTo(EDITED, keysOf(row)));
     bring(surface.view, things.map((thing) => thing.at));
     bench.focus.rove(things[0].key);
   };
 }
 
-/** @param {import("../sheet/view.js").View} view @param {{x: number, y: number}[]} points */
-function bring(view, points) {
-  const small = PITCH * view.scale < 11;
-  if (!small && points.every((point) => view.sees(point))) return;
-  view.leave();
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  const x = Math.min(...xs) - 120;
-  const y = Math.min(...ys) - 120;
-  view.fit({ x, y, w: Math.max(...xs) + 120 - x, h: Math.max(...ys) + 120 - y }, 1);
+/** Elements are shown as the part that they are in. @param {import("../job/types.js").FindingRow|undefined} row */
+function keysOf(row) {
+  return (row?.subjects ?? []).map((subject) => subject.replace(/^element:([^.]+)\..*$/, "part:$1"));
 }

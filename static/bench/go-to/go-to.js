@@ -1,6 +1,7 @@
 /** `/`: go to a part, a screw or a conductor by name. */
 
 import { byId, make } from "../shared/dom.js";
+import { EDITED } from "../views/index.js";
 
 const MOST = 12;
 
@@ -71,8 +72,10 @@ export class GoTo {
   go(key) {
     this.dialog.close();
     this.bench.regions.turnTo("sheet");
-    this.bench.focus.to(key);
-    this.bench.targeted();
+    const { views, surface, focus } = this.bench;
+    if (surface.things.looking && !surface.things.get(key)) return views.turnTo(EDITED, [key], true);
+    focus.to(key);
+    return this.bench.targeted();
   }
 }
 

@@ -16,7 +16,7 @@ export function installInWords(bench) {
   };
   bench.shown.on("shown", show);
   bench.inHand.on("changed", show);
-  bench.regions.on("view", show);
+  bench.views.on("turned", show);
 }
 
 function partSection(bench, part) {

@@ -5,6 +5,8 @@
  */
 
 import { Emitter } from "../shared/emitter.js";
+import { EDITED } from "../views/names.js";
+import { Run } from "../views/run.js";
 
 export class Shown extends Emitter {
   /** @param {HTMLElement} main */
@@ -17,6 +19,13 @@ export class Shown extends Emitter {
     /** @type {import("./types.js").Words|null} */
     this.said = null;
     this.drawing = "";
+    /** The view that is asked for, and the one that the drawing is. */
+    this.view = EDITED;
+    this.drawn = EDITED;
+    /** Whether a connection diagram shows what is inside the parts. */
+    this.insides = false;
+    /** What happens in a timing chart. */
+    this.run = new Run();
     /** @type {Map<string, string>} what each control asks for */
     this.calls = new Map();
     /** @type {Map<string, string>} switches that are not at rest */
@@ -29,12 +38,23 @@ export class Shown extends Emitter {
     return this.said;
   }
 
-  /** @returns {string} the query that asks for this layout in this situation */
+  /** @returns {string} the query that asks for this layout in this situation, in the view that is looked at */
   get query() {
-    const query = new URLSearchParams({ layout: this.layout, view: "connection" });
-    for (const [part, call] of this.calls) if (this.mayAsk(part)) query.append("call", `${part}=${call}`);
-    for (const [name, value] of this.sets) if (this.mayAsk(name.split(".")[0])) query.append("set", `${name}=${value}`);
-    return query.toString();
+    const view = [["view", this.view], ...(this.view === "timing" ? this.runQuery : [])];
+    if (this.view === EDITED && this.insides) view.push(["insides", "yes"]);
+    return new URLSearchParams([...this.situationQuery, ...view]).toString();
+  }
+
+  /** @returns {string[][]} */
+  get situationQuery() {
+    const calls = [...this.calls].filter(([part]) => this.mayAsk(part)).map(([part, call]) => ["call", `${part}=${call}`]);
+    const sets = [...this.sets].filter(([name]) => this.mayAsk(name.split(".")[0])).map(([name, value]) => ["set", `${name}=${value}`]);
+    return [["layout", this.layout], ...calls, ...sets];
+  }
+
+  /** @returns {string[][]} what happens in a timing chart */
+  get runQuery() {
+    return this.run.query([...this.calls.keys()].filter((part) => this.mayAsk(part)));
   }
 
   /** A control that was removed meanwhile cannot ask any more. @param {string} part */
@@ -54,6 +74,7 @@ export class Shown extends Emitter {
     this.revision = reply.revision;
     this.said = reply.words;
     this.drawing = reply.drawing;
+    this.drawn = reply.view ?? EDITED;
     this.main.dataset.revision = String(reply.revision);
     this.main.dataset.layout = reply.words.layout;
     for (const part of this.calls.keys()) if (!(part in reply.words.parts)) this.calls.delete(part);

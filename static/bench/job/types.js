@@ -26,7 +26,7 @@
  *   effects: {key: string, part: string, words: string, of: string}[], findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
  *   systems: any[]}} Words
- * @typedef {{revision: number, words: Words, drawing: string}} Shown
+ * @typedef {{revision: number, words: Words, view?: string, drawing: string}} Shown
  * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
  *   focus?: string, preview?: {from: string, to: string}|null}} Act
  * @typedef {{sort: "start", terminal: string}|{sort: "end", end: string}} Held what is in hand: a new conductor's

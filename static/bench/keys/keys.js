@@ -7,6 +7,7 @@
 
 import { nearEnd, nextConductor, otherEnd } from "./walk.js";
 import { go, oneUp, toSideScrew } from "./move.js";
+import { LOOKING_KEYS } from "./looking.js";
 import { nudge } from "./nudge.js";
 import { spell } from "./spell.js";
 import { takeOffHere, removeHere } from "./remove-here.js";
@@ -14,7 +15,18 @@ import { takeOffHere, removeHere } from "./remove-here.js";
 /** @typedef {import("../bench.js").Bench} Bench */
 
 /** @type {Record<string, (bench: Bench, event: KeyboardEvent) => unknown>} */
-const SHEET_KEYS = {
+const EVERYWHERE = {
+  PageDown: (bench) => bench.stepFinding(1),
+  PageUp: (bench) => bench.stepFinding(-1),
+  "/": (bench) => bench.goTo.open(),
+  "+": (bench) => bench.zoomBy(1.25),
+  "=": (bench) => bench.zoomBy(1.25),
+  "-": (bench) => bench.zoomBy(0.8),
+  "?": () => window.open("/keys", "_blank", "noopener"),
+};
+
+/** Where wires are changed. @type {typeof EVERYWHERE} */
+const EDITING_KEYS = {
   ArrowLeft: (bench, event) => arrow(bench, event, -1, 0),
   ArrowRight: (bench, event) => arrow(bench, event, 1, 0),
   ArrowUp: (bench, event) => arrow(bench, event, 0, -1),
@@ -28,14 +40,7 @@ const SHEET_KEYS = {
   Backspace: (bench) => removing(bench),
   Home: (bench) => toSideScrew(bench, 0),
   End: (bench) => toSideScrew(bench, -1),
-  PageDown: (bench) => bench.stepFinding(1),
-  PageUp: (bench) => bench.stepFinding(-1),
-  "/": (bench) => bench.goTo.open(),
-  "+": (bench) => bench.zoomBy(1.25),
-  "=": (bench) => bench.zoomBy(1.25),
-  "-": (bench) => bench.zoomBy(0.8),
   F2: (bench) => rename(bench),
-  "?": () => window.open("/keys", "_blank", "noopener"),
 };
 
 /** @param {Bench} bench */
@@ -47,15 +52,17 @@ export function installKeys(bench) {
 /** @param {Bench} bench @param {KeyboardEvent} event */
 function onSheet(bench, event) {
   if (event.altKey || event.defaultPrevented) return;
+  const { looking } = bench.surface.things;
   const command = event.ctrlKey || event.metaKey;
   if (command && !event.key.startsWith("Arrow")) {
-    if (event.key.toLowerCase() === "a" && !event.shiftKey) {
+    if (event.key.toLowerCase() === "a" && !event.shiftKey && !looking) {
       event.preventDefault();
       bench.picks.only(...bench.surface.things.parts.map((part) => part.key));
     }
     return;
   }
-  const act = SHEET_KEYS[event.key] ?? (/^[A-Za-z0-9]$/.test(event.key) ? () => zeroOrLetter(bench, event.key) : undefined);
+  const keys = { ...EVERYWHERE, ...(looking ? LOOKING_KEYS : EDITING_KEYS) };
+  const act = keys[event.key] ?? (/^[A-Za-z0-9]$/.test(event.key) ? () => zeroOrLetter(bench, event.key) : undefined);
   if (!act) return;
   event.preventDefault();
   act(bench, event);

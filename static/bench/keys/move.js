@@ -10,7 +10,7 @@ const NAMES = { "-1,0": "left", "1,0": "right", "0,-1": "up", "0,1": "down" };
 export function go(bench, dx, dy) {
   const { things } = bench.surface;
   const from = things.get(bench.focus.key);
-  if (!from) return bench.focus.to(things.parts[0]?.key ?? null);
+  if (!from) return bench.focus.to(things.first?.key ?? null);
   const next = nearestInCone(from, sameSort(things, from), dx, dy);
   if (!next) return bench.speech.say(`Nothing further ${NAMES[`${dx},${dy}`]}.`);
   bench.focus.to(next.key);
@@ -19,6 +19,7 @@ export function go(bench, dx, dy) {
 
 /** @param {import("../sheet/things.js").Things} things @param {import("../sheet/things.js").Thing} from */
 function sameSort(things, from) {
+  if (things.looking) return things.spots;
   if (from.sort === "part") return things.parts;
   if (from.sort === "conductor") return things.conductors;
   return [...things.terminals, ...things.openEnds];

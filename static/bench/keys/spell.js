@@ -10,6 +10,7 @@ let typedAt = 0;
 
 /** @param {import("../bench.js").Bench} bench @param {string} key @returns {boolean} whether something was meant */
 export function spell(bench, key) {
+  if (bench.surface.things.looking) return false;
   const now = performance.now();
   const longer = now - typedAt < MORE_MS ? typed + key.toUpperCase() : "";
   typedAt = now;

@@ -27,7 +27,7 @@ export class Layouts extends Emitter {
     if (id === this.bench.shown.layout) return;
     this.bench.picks.only();
     this.bench.inHand.clear();
-    this.bench.surface.fitted = false;
+    this.bench.surface.forget();
     this.emit("turned");
     this.bench.shown.turnTo(id);
     history.replaceState(null, "", `?layout=${encodeURIComponent(id)}`);

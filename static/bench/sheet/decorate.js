@@ -17,16 +17,24 @@ export function decorate(things, words, picks, stop) {
   for (const thing of things.conductors) {
     dress(thing, open.has(thing.name) ? "group" : "button", words.conductors[thing.name]?.aria);
   }
+  for (const spot of things.spots) dress(spot, "button", spokenOf(spot, words));
   for (const thing of things.openEnds) {
     dress(thing, "button", words.conductors[conductorOf(thing.name)]?.ends[indexOf(thing.name)].aria);
   }
-  for (const thing of [...things.parts, ...things.terminals, ...things.conductors, ...things.openEnds]) {
+  for (const thing of things.everything) {
+    const picked = picks.has(thing.pick ?? thing.key);
     thing.node.setAttribute("tabindex", thing.key === stop ? "0" : "-1");
-    thing.node.classList.toggle("is-picked", picks.has(thing.key));
-    if (thing.node.getAttribute("role") === "button") {
-      thing.node.setAttribute("aria-pressed", String(picks.has(thing.key)));
-    }
+    thing.node.classList.toggle("is-picked", picked);
+    if (thing.node.getAttribute("role") === "button") thing.node.setAttribute("aria-pressed", String(picked));
   }
+}
+
+/** On other views a part shows by what of it stands there. @param {import("./things.js").Thing} spot @param {import("../job/types.js").Words} words */
+function spokenOf({ sort, name, node }, words) {
+  if (sort === "terminal") return words.parts[partOf(name)]?.terminals.find((one) => one.terminal === name)?.aria;
+  if (sort === "conductor") return words.conductors[name]?.aria;
+  const written = [...node.querySelectorAll(":scope > title, :scope > text")].map((one) => one.textContent).slice(0, 2);
+  return [...written, words.parts[name]?.label ?? name].join(", ");
 }
 
 /** @param {import("./things.js").Thing} thing @param {string} role @param {string|undefined} name */

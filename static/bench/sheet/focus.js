@@ -5,6 +5,7 @@
 
 import { Emitter } from "../shared/emitter.js";
 import { partOf } from "../job/acts.js";
+import { withoutPlace } from "./spots.js";
 
 export class Focus extends Emitter {
   /** @param {import("./surface.js").Surface} surface */
@@ -68,8 +69,8 @@ export class Focus extends Emitter {
   /** After a swap: the same thing again, or what is nearest to it. @param {boolean} wasWithin */
   restore(wasWithin) {
     const { things } = this.surface;
-    const key = things.get(this.key) ? this.key : fallback(this.key, things);
-    this.rove(key ?? things.parts[0]?.key ?? null);
+    const key = things.get(this.key) ? this.key : fallback(this.key && withoutPlace(this.key), things);
+    this.rove(key ?? things.first?.key ?? null);
     if (!wasWithin) return;
     const thing = things.get(this.key);
     if (thing) {
@@ -84,9 +85,10 @@ const keyOfNode = (node) => /** @type {SVGElement|null} */ (node)?.dataset.key ?
 /** @param {string|null} key @param {import("./things.js").Things} things @returns {string|null} */
 function fallback(key, things) {
   if (!key) return null;
+  if (things.get(key)) return key;
   const [sort, name] = [key.slice(0, key.indexOf(":")), key.slice(key.indexOf(":") + 1)];
   if (sort === "terminal" && things.get(`part:${partOf(name)}`)) return `part:${partOf(name)}`;
-  return things.parts[0]?.key ?? null;
+  return things.first?.key ?? null;
 }
 
 /** Long wires are revealed by their first end. */

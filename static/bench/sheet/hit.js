@@ -39,8 +39,11 @@ export function hitTest(things, at, scale, reach, picked) {
     const rivals = screws.filter(({ away }) => away - screws[0].away < reach.doubt).map(({ thing }) => thing);
     return hit(screws[0].thing, rivals.slice(0, 4));
   }
-  return wireAt(things, at, scale, reach, picked) ?? partAt(things, at) ?? { sort: "paper", name: "", key: "", rivals: [] };
+  return wireAt(things, at, scale, reach, picked) ?? hitOf(partAt(things, at));
 }
+
+/** @param {Thing|undefined} thing @returns {Hit} that thing, or paper */
+export const hitOf = (thing) => (thing ? hit(thing) : { sort: "paper", name: "", key: "", rivals: [] });
 
 /** @param {Thing} thing @param {Thing[]} [rivals] @returns {Hit} */
 function hit(thing, rivals = [thing]) {
@@ -84,8 +87,7 @@ function wireAt(things, at, scale, reach, picked) {
   return hit(thing);
 }
 
-/** @returns {Hit|undefined} */
+/** @returns {Thing|undefined} */
 function partAt(things, at) {
-  const part = things.parts.findLast((one) => one.box && inside(one.box, at));
-  return part && hit(part);
+  return things.parts.findLast((one) => one.box && inside(one.box, at));
 }

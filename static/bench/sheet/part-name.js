@@ -10,8 +10,8 @@ import { draw } from "../shared/dom.js";
 export const NAME = { units: 13, px: 12 };
 const BOX_MARGIN = 20;
 /** In sizes: from the upper edge to the first of two lines, from line to line, and down to the screws below them. */
-const FIRST = 0.95;
-const LEAD = 0.86;
+const FIRST = 0.93;
+const LEAD = 0.82;
 const SCREWS = 2.25;
 const LEAST_LETTERS = 5;
 

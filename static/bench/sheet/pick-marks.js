@@ -28,7 +28,7 @@ export function installPickMarks(bench) {
   const { surface, picks } = bench;
   surface.hand.add("hover", (group, view) => paintHover(group, view, surface.things.get(bench.hovered)), "under");
   surface.hand.add("picked", (group, view) => {
-    for (const key of picks.keys) paintPicked(group, view, surface.things.get(key));
+    for (const key of picks.keys) for (const thing of surface.things.all(key)) paintPicked(group, view, thing);
   });
   surface.hand.add("focus", (group, view) => {
     const thing = surface.things.get(bench.focus.key);
@@ -66,7 +66,7 @@ function paintPicked(group, view, thing) {
   if (!thing) return;
   if (thing.path) {
     group.append(...cased(thing, view, "mark-rails", "mark-between"));
-  } else if (thing.box) group.append(brackets(screenBox(thing, view), 6));
+  } else if (thing.box) group.append(thing.pick ? brackets(screenBox(thing, view), 3, 6) : brackets(screenBox(thing, view), 6));
   else {
     const at = view.toScreen(thing.at);
     // Where screws are crowded the brackets come nearer, so that they take in one screw alone.

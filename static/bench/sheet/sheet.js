@@ -1,6 +1,7 @@
 /** Joins the sheet to what the server says: draw, dress, keep focus and picks, say when there is nothing yet. */
 
 import { byId, draw } from "../shared/dom.js";
+import { partOf } from "../job/acts.js";
 import { decorate } from "./decorate.js";
 import { fitLettering, freeLettering } from "./lettering.js";
 
@@ -10,7 +11,7 @@ export function installSheet(bench) {
   let within = false;
   shown.on("shown", () => {
     within = focus.within;
-    surface.put(shown.drawing);
+    surface.put(shown.drawing, shown.drawn);
     byId("empty").hidden = Object.keys(shown.words.parts).length > 0;
     byId("job-title").textContent = shown.words.title;
     document.title = `${shown.words.title} · Rungwright`;
@@ -20,7 +21,7 @@ export function installSheet(bench) {
     decorate(surface.things, shown.words, picks, focus.key);
     freeLettering(surface.drawing.svg);
     fitLettering(surface);
-    picks.keepOnly((key) => surface.things.get(key) !== undefined);
+    picks.keepOnly((key) => isThere(shown.words, key));
     focus.restore(kept);
     dropWhatIsGone(bench);
   });
@@ -41,6 +42,14 @@ export function installSheet(bench) {
     if (!surface.view.sees({ x, y }, -2) || !surface.view.sees({ x: x + w, y: y + h }, -2)) surface.fit();
   };
   inHand.on("changed", () => shown.main.toggleAttribute("data-in-hand", inHand.held !== null));
+}
+
+/** Whether what was picked still is, on whichever view. @param {import("../job/types.js").Words} words @param {string} key */
+function isThere(words, key) {
+  const [sort, name] = [key.slice(0, key.indexOf(":")), key.slice(key.indexOf(":") + 1)];
+  if (sort === "part") return name in words.parts;
+  if (sort === "conductor") return name in words.conductors;
+  return words.parts[partOf(name)]?.terminals.some((one) => one.terminal === name) ?? false;
 }
 
 /** The source of a gesture may vanish while another device edits. @param {import("../bench.js").Bench} bench */

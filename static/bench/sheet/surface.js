@@ -1,12 +1,13 @@
 /**
  * The sheet: one stable host with the server's drawing between two layers of our own, the index of what lies on it,
- * and the view. Emits `swapped` after the drawing has changed.
+ * and the view. Emits `swapped` after the drawing has changed, and then `turned` where it is another view.
  *
  * Rules of the file: a new drawing never lands under a gesture; it waits for the pointer to be lifted, two seconds at
  * most. Pan, zoom, focus and picks are kept.
  */
 
 import { Emitter } from "../shared/emitter.js";
+import { EDITED } from "../views/names.js";
 import { Hand } from "./hand.js";
 import { Drawing } from "./swap.js";
 import { Things } from "./things.js";
@@ -17,6 +18,8 @@ const LONGEST_WAIT_MS = 2000;
 const ROOM = 36;
 /** The whole sheet is shown where it comes out nearly as large as its parts and wires alone. */
 const NEARLY = 0.9;
+/** The least scale at which small lettering is read. */
+const READABLE = 0.8;
 
 export class Surface extends Emitter {
   /** @param {HTMLElement} host */
@@ -27,21 +30,25 @@ export class Surface extends Emitter {
     this.drawing = new Drawing(host);
     this.hand = new Hand(host, this.view);
     this.things = new Things();
-    /** @type {string|null} */
+    this.name = EDITED;
+    /** Where one was in each view that was left. @type {Map<string, {x: number, y: number, scale: number, fitted: boolean}>} */
+    this.places = new Map();
+    /** @type {[string, string]|null} */
     this.queued = null;
     this.held = false;
     /** @type {number|undefined} */
     this.timer = undefined;
     this.fitted = false;
+    this.isRead = true;
     this.view.on("changed", () => this.showView());
     new ResizeObserver(() => this.measure()).observe(host);
   }
 
-  /** @param {string} text */
-  put(text) {
-    if (!this.held) return this.swap(text);
+  /** @param {string} text @param {string} name of the view that it is */
+  put(text, name) {
+    if (!this.held) return this.swap(text, name);
     if (this.queued === null) this.timer = setTimeout(() => this.flush(), LONGEST_WAIT_MS);
-    this.queued = text;
+    this.queued = [text, name];
   }
 
   /** While `held`, a gesture is under way. @param {boolean} held */
@@ -52,20 +59,47 @@ export class Surface extends Emitter {
 
   flush() {
     clearTimeout(this.timer);
-    const text = this.queued;
+    const queued = this.queued;
     this.queued = null;
-    if (text !== null) this.swap(text);
+    if (queued !== null) this.swap(...queued);
   }
 
-  /** @param {string} text */
-  swap(text) {
+  /** @param {string} text @param {string} name */
+  swap(text, name) {
+    const turned = name !== this.name;
+    if (turned) this.turn(name);
     if (!this.drawing.put(text)) return;
     if (this.drawing.svg && this.drawing.svg.previousSibling !== this.hand.under) this.hand.under.after(this.drawing.svg);
-    this.things.read(this.drawing.svg);
+    this.read();
     this.measure();
     this.showView();
     this.emit("swapped");
+    if (turned) this.emit("turned");
     this.hand.refresh();
+  }
+
+  /** What is not on the screen has no size: it is read again once it is. */
+  read() {
+    this.things.read(this.drawing.svg, this.name !== EDITED);
+    this.isRead = this.host.offsetWidth > 0;
+  }
+
+  /** Each view is come back to where it was left. @param {string} name */
+  turn(name) {
+    const { x, y, scale, fitted } = this.view;
+    if (this.fitted) this.places.set(this.name, { x, y, scale, fitted });
+    this.drawing.clear();
+    this.name = name;
+    const place = this.places.get(name);
+    this.fitted = place !== undefined;
+    Object.assign(this.view, { left: null, ...place });
+    this.view.emit("left");
+  }
+
+  /** Another layout begins anew in every view. */
+  forget() {
+    this.places.clear();
+    this.fitted = false;
   }
 
   measure() {
@@ -74,7 +108,19 @@ export class Surface extends Emitter {
     const changed = width !== this.view.width || height !== this.view.height;
     if (changed) this.view.resize(width, height);
     if (!this.drawing.svg) return;
-    if (!this.fitted || (changed && this.view.fitted)) this.fit();
+    if (!this.isRead) {
+      this.read();
+      this.emit("swapped");
+    }
+    if (!this.fitted) this.begin();
+    else if (changed && this.view.fitted) this.fit();
+  }
+
+  /** What is read begins at its beginning, at a size at which it can be read. */
+  begin() {
+    if (this.name === EDITED || this.view.scaleFor(this.drawing.bounds) >= READABLE) return this.fit();
+    this.fitted = true;
+    this.view.readFrom(this.content, READABLE);
   }
 
   fit() {
@@ -87,6 +133,7 @@ export class Surface extends Emitter {
 
   /** Parts and wires with some room around them; the whole sheet while there are none. */
   get content() {
+    if (this.things.looking) return contentOf(this.drawing);
     const points = [
       ...this.things.parts.flatMap(({ box }) => (box ? [box, { x: box.x + box.w, y: box.y + box.h }] : [])),
       ...this.things.conductors.flatMap(({ path }) => path ?? []),
@@ -110,4 +157,15 @@ export class Surface extends Emitter {
     const box = this.host.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   }
+}
+
+/** What is inside the frame of a sheet, with some room around it. @param {Drawing} drawing */
+function contentOf({ svg, bounds }) {
+  const boxes = [...(svg?.querySelectorAll(":scope > g:not([data-layer=sheet])") ?? [])].map((one) => /** @type {SVGGElement} */ (one).getBBox());
+  const shown = boxes.filter(({ width, height }) => width > 0 || height > 0);
+  if (shown.length === 0) return bounds;
+  const [x, y] = [Math.min(...shown.map((box) => box.x)) - ROOM, Math.min(...shown.map((box) => box.y)) - ROOM];
+  const right = Math.max(...shown.map((box) => box.x + box.width)) + ROOM;
+  const bottom = Math.max(...shown.map((box) => box.y + box.height)) + ROOM;
+  return { x, y, w: right - x, h: bottom - y };
 }

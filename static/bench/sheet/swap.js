@@ -16,6 +16,13 @@ export class Drawing {
     this.bounds = { x: 0, y: 0, w: 800, h: 600 };
   }
 
+  /** Another view comes, which has nothing of this one. */
+  clear() {
+    this.svg?.remove();
+    this.svg = null;
+    this.kept.clear();
+  }
+
   /** @param {string} text of the server's SVG @returns {boolean} whether it could be read */
   put(text) {
     const parsed = new DOMParser().parseFromString(text, "image/svg+xml");

@@ -5,8 +5,10 @@
  * what outlives a swap, nodes are not.
  */
 
+import { readSpots } from "./spots.js";
+
 /** @typedef {import("../job/types.js").Point} Point */
-/** @typedef {{key: string, sort: "part"|"terminal"|"conductor"|"end", name: string, node: SVGElement, at: Point,
+/** @typedef {{key: string, sort: "part"|"terminal"|"conductor"|"end", name: string, node: SVGElement, at: Point, pick?: string,
  *   box?: {x: number, y: number, w: number, h: number}, side?: string, path?: (Point & {gap?: boolean})[], landed?: string}} Thing */
 
 const numbers = (/** @type {string|undefined} */ text) => (text ?? "").split(/[\s,]+/).filter(Boolean).map(Number);
@@ -23,11 +25,19 @@ export class Things {
     this.conductors = [];
     /** @type {Thing[]} */
     this.ends = [];
+    /** Whether the drawing is only looked at; then all that lies on it are `spots`. */
+    this.looking = false;
+    /** @type {Thing[]} */
+    this.spots = [];
   }
 
-  /** @param {SVGSVGElement|null} drawing */
-  read(drawing) {
+  /** @param {SVGSVGElement|null} drawing @param {boolean} looking */
+  read(drawing, looking) {
     this.byKey.clear();
+    this.looking = looking;
+    this.spots = looking ? readSpots(drawing) : [];
+    for (const spot of this.spots) this.byKey.set(spot.key, spot);
+    if (looking) return void (this.parts = this.terminals = this.conductors = this.ends = []);
     this.parts = this.collect(drawing, "part", "[data-part][data-box]", readPart);
     this.terminals = this.collect(drawing, "terminal", "[data-terminal][data-x]", readPoint);
     this.conductors = this.collect(drawing, "conductor", "[data-conductor][data-path]", readPath);
@@ -52,6 +62,23 @@ export class Things {
   /** @param {string|null|undefined} key @returns {Thing|undefined} */
   get(key) {
     return key ? this.byKey.get(key) : undefined;
+  }
+
+  /** Every place at which what is picked lies. @param {string|undefined} key @returns {Thing[]} */
+  all(key) {
+    if (this.looking) return this.spots.filter((spot) => spot.pick === key);
+    const thing = this.get(key);
+    return thing ? [thing] : [];
+  }
+
+  /** Everything that can be focused. @returns {Thing[]} */
+  get everything() {
+    return this.looking ? this.spots : [...this.parts, ...this.terminals, ...this.conductors, ...this.openEnds];
+  }
+
+  /** Where the keyboard comes onto the sheet. @returns {Thing|undefined} */
+  get first() {
+    return this.looking ? this.spots[0] : this.parts[0];
   }
 
   /** Ends that are landed nowhere: they can be picked, focused and taken in hand by themselves. */

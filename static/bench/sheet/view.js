@@ -75,6 +75,15 @@ export class View extends Emitter {
     return clamp(Math.min(across, down), LEAST, most);
   }
 
+  /** Show the upper left corner of a box, as wide as there is room. @param {Box} box @param {number} least scale */
+  readFrom(box, least, margin = 12) {
+    this.fitted = false;
+    this.scale = clamp((this.width - 2 * margin) / Math.max(1, box.w), least, 1.25);
+    this.x = box.x - margin / this.scale;
+    this.y = box.y - margin / this.scale;
+    this.emit("changed");
+  }
+
   /** @param {Point} sheet */
   centre(sheet) {
     this.fitted = false;

@@ -1,1 +1,2 @@
+export { installPrint } from "./print.js";
 export { installTakeAway } from "./take-away.js";

@@ -1,9 +1,13 @@
-/** The paper under the hand: middle button, a finger or pen on paper, and everything with a glove. */
+/**
+ * The paper under the hand: middle button, a finger or pen on paper, everything with a glove, and any drag on a view
+ * that is only looked at.
+ */
 
 /** @type {import("../press/press.js").Gesture} */
 export const pan = {
   name: "pan",
-  suits: (press) => press.button === 1 || press.pointer !== "mouse",
+  looks: true,
+  suits: (press, bench) => press.button === 1 || press.pointer !== "mouse" || !bench.views.edits,
   begin(press, bench) {
     let last = press.screen;
     return {

@@ -6,7 +6,8 @@
  * and a pointer that the system takes away end a gesture with nothing sent.
  */
 
-import { hitTest, reachOf } from "../../sheet/hit.js";
+import { hitOf, hitTest, reachOf } from "../../sheet/hit.js";
+import { spotAt } from "../../sheet/spots.js";
 import { edgeScroll } from "./edge-scroll.js";
 
 const SLOP = { mouse: 4, pen: 6, touch: 12, glove: 20 };
@@ -18,7 +19,8 @@ const SECOND_TOUCH_MS = 80;
  *   button: number, shift: boolean, since: number}} Press */
 /** @typedef {{screen: Point, at: Point, shift: boolean}} Where */
 /** @typedef {{move(where: Where): void, drop(where: Where): void, cancel(): void, scrolls?: boolean}} Drag */
-/** @typedef {{name: string, suits(press: Press, bench: any): boolean, begin(press: Press, bench: any): Drag}} Gesture */
+/** `looks` is true of a gesture that changes nothing. */
+/** @typedef {{name: string, looks?: boolean, suits(press: Press, bench: any): boolean, begin(press: Press, bench: any): Drag}} Gesture */
 
 export class Presses {
   /** @param {import("../../bench.js").Bench} bench @param {Gesture[]} gestures the first that suits is taken */
@@ -91,7 +93,7 @@ export class Presses {
     const press = /** @type {Press} */ (this.press);
     const slop = this.bench.glove ? SLOP.glove : (SLOP[press.pointer] ?? SLOP.mouse);
     if (Math.hypot(where.screen.x - press.screen.x, where.screen.y - press.screen.y) < slop) return false;
-    const gesture = this.gestures.find((one) => one.suits(press, this.bench));
+    const gesture = this.gestures.find((one) => (one.looks || this.bench.views.edits) && one.suits(press, this.bench));
     if (!gesture) return false;
     this.bench.hover(null);
     this.bench.surface.hold(true);
@@ -148,7 +150,9 @@ export class Presses {
   /** @param {Point} at @param {string} pointer */
   hitAt(at, pointer) {
     const { surface, picks, glove } = this.bench;
-    return hitTest(surface.things, at, surface.view.scale, reachOf(pointer, glove), picks.keys);
+    const reach = reachOf(pointer, glove);
+    if (surface.things.looking) return hitOf(spotAt(surface.things.spots, at, reach.screw / surface.view.scale));
+    return hitTest(surface.things, at, surface.view.scale, reach, picks.keys);
   }
 
   /** @param {Point} screen */

@@ -24,6 +24,7 @@ function tapped(bench, key, press) {
   }
   if (press.shift && !inHand.held) return picks.toggle(pickKey(thing));
   focus.to(focusKey(thing), false);
+  if (thing.pick) return picks.only(thing.pick);
   if (thing.sort === "terminal") {
     if (inHand.held) return inHand.land(thing.name);
     picks.only(key);
@@ -38,7 +39,7 @@ function tapped(bench, key, press) {
 
 /** An end belongs to its conductor: that is what is picked. */
 function pickKey(thing) {
-  return thing.sort === "end" ? `conductor:${conductorOf(thing.name)}` : thing.key;
+  return thing.pick ?? (thing.sort === "end" ? `conductor:${conductorOf(thing.name)}` : thing.key);
 }
 
 function focusKey(thing) {

@@ -1,0 +1,96 @@
+/**
+ * The switch over the sheet: which view of the layout is shown. All of them show the same layout in the same situation
+ * and share what is picked, so that whoever found a screw on the ladder finds it where it stands.
+ *
+ * Emits `turned` when another view is chosen.
+ */
+
+import { Emitter } from "../shared/emitter.js";
+import { byId } from "../shared/dom.js";
+import { bring, cornersOf } from "../sheet/bring.js";
+import { EDITED, TITLES } from "./names.js";
+
+const PHONE = matchMedia("(max-width: 599px)");
+const MOST_SPOKEN = 140;
+
+export class Views extends Emitter {
+  /** @param {import("../bench.js").Bench} bench */
+  constructor(bench) {
+    super();
+    this.bench = bench;
+    this.name = EDITED;
+    /** Keys of what is to be brought into sight once the view is there. @type {string[]} */
+    this.wanted = [];
+    this.takesKeyboard = false;
+    this.buttons = /** @type {HTMLElement[]} */ ([...document.querySelectorAll("[data-view-choice]")]);
+    for (const button of this.buttons) button.addEventListener("click", () => this.turnTo(button.dataset.viewChoice ?? EDITED));
+    bench.surface.on("turned", () => this.arrived());
+    this.show(PHONE.matches ? "words" : EDITED);
+  }
+
+  /** Whether wires are changed in what is on the sheet. */
+  get edits() {
+    return !this.bench.surface.things.looking;
+  }
+
+  /**
+   * @param {string} name
+   * @param {string[]} [wanted] keys of what is to be brought into sight there; what is picked, where nothing is said
+   * @param {boolean} [takesKeyboard] whether the keyboard goes to the first of them
+   */
+  turnTo(name, wanted = [], takesKeyboard = false) {
+    const { shown, surface, speech } = this.bench;
+    const there = surface.name;
+    Object.assign(this, { wanted, takesKeyboard });
+    this.show(name);
+    shown.view = name === "words" ? EDITED : name;
+    if (shown.view !== there) return shown.emit("asked");
+    if (name === "words") return speech.say(`${TITLES.words}.`);
+    return this.arrived();
+  }
+
+  /** The view did not come: the switch says again what is on the sheet. */
+  stay() {
+    const { shown, surface } = this.bench;
+    if (shown.view === surface.name) return;
+    shown.view = surface.name;
+    this.show(surface.name);
+  }
+
+  /** @param {string} name */
+  show(name) {
+    this.name = name;
+    this.bench.shown.main.dataset.view = name;
+    for (const button of this.buttons) button.setAttribute("aria-pressed", String(button.dataset.viewChoice === name));
+    byId("sheet-heading").textContent = TITLES[name];
+    this.bench.surface.host.setAttribute("aria-label", TITLES[name]);
+    this.bench.surface.host.setAttribute("aria-describedby", name === EDITED ? "how" : "how-looking");
+    this.emit("turned");
+  }
+
+  arrived() {
+    const { surface, picks, focus, speech, shown } = this.bench;
+    if (!shown.said || this.name === "words") return;
+    const keys = this.wanted.length > 0 ? this.wanted : [picks.last];
+    const things = keys.flatMap((key) => surface.things.all(key).slice(0, 1));
+    if (things.length > 0) {
+      surface.measure();
+      bring(surface.view, things.flatMap(cornersOf));
+      focus.rove(things[0].key);
+      if (this.takesKeyboard) focus.to(things[0].key);
+    }
+    Object.assign(this, { wanted: [], takesKeyboard: false });
+    speech.say(`${TITLES[this.name]}. ${described(surface.drawing.svg)}`);
+  }
+}
+
+/** The first words of what a drawing says of itself. @param {SVGSVGElement|null} svg */
+function described(svg) {
+  const sentences = (svg?.querySelector(":scope > desc")?.textContent ?? "").split(/(?<=\.) /);
+  let said = "";
+  for (const sentence of sentences) {
+    if (said && said.length + sentence.length > MOST_SPOKEN) break;
+    said = `${said} ${sentence}`.trim();
+  }
+  return said;
+}
