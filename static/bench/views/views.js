@@ -40,11 +40,12 @@ export class Views extends Emitter {
    */
   turnTo(name, wanted = [], takesKeyboard = false) {
     const { shown, surface, speech } = this.bench;
-    const there = surface.name;
+    const [there, asked] = [surface.name, shown.view];
     Object.assign(this, { wanted, takesKeyboard });
     this.show(name);
     shown.view = name === "words" ? EDITED : name;
-    if (shown.view !== there) return shown.emit("asked");
+    // Another view may still be on its way; it must not come after this one.
+    if (shown.view !== there || shown.view !== asked) return shown.emit("asked");
     if (name === "words") return speech.say(`${TITLES.words}.`);
     return this.arrived();
   }

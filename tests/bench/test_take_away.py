@@ -1,0 +1,96 @@
+"""What is taken away: sheets, lists, the job, and the page that is printed."""
+
+from __future__ import annotations
+
+import csv
+import json
+import subprocess
+from pathlib import Path
+
+from playwright.sync_api import Download, expect
+
+from tests.bench.conftest import LAPTOP, PHONE, Open
+from tests.bench.hands import Hands
+from tests.bench.layouts import HEATING, HEATING_WIRES
+from tests.bench.test_pages import is_sound_in_both_themes, no_sideways_scroll
+
+
+def words_of(pdf: Path) -> list[str]:
+    """Return the words of each page."""
+    done = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True)
+    return done.stdout.split("\f")[:-1]
+
+
+def take(hands: Hands, selector: str) -> Download:
+    with hands.page.expect_download() as download:
+        hands.page.click(selector)
+    return download.value
+
+
+def test_chosen_views_come_as_one_pdf_with_the_chosen_call(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click('[data-call="tc=heat-1"]')
+    expect(hands.page.locator('[data-conductor="w4"]')).to_have_attribute("data-live", "carrying")
+    hands.page.click("#take-open")
+    is_sound_in_both_themes(hands, "take away")
+    expect(hands.page.locator("#take-shown")).to_have_text("As left. Shown: heat 1.")
+    for view in ("Ladder diagram", "Timing chart"):
+        hands.page.get_by_role("checkbox", name=view).check()
+    hands.page.get_by_label("Paper").select_option("a4")
+    hands.page.get_by_label("It lies").select_option("sideways")
+    file = take(hands, "#take-pdf")
+    assert file.suggested_filename == "trial-as-left.pdf"
+    pages = words_of(file.path())
+    for view in ("Connection diagram", "Ladder diagram", "Timing chart", "Wire list"):
+        assert any(view in page for page in pages), view
+    assert not any("Terminal list" in page for page in pages)
+    assert any("Shown: heat 1" in page for page in pages)
+    assert all("Open every disconnect" in page for page in pages)
+    expect(hands.page.locator("#take-said")).to_have_text("Made: trial-as-left.pdf")
+
+
+def test_a_picture_of_a_sheet_that_is_not_there_is_refused_in_words(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click("#take-open")
+    assert take(hands, "#take-png").path().read_bytes().startswith(b"\x89PNG")
+    hands.expects_refusal = True
+    hands.page.fill("#take-sheet", "99")
+    hands.page.click("#take-png")
+    expect(hands.page.locator("#take-said")).to_contain_text("Not made: There is no sheet 99. Right would be: 1 to")
+    for view in ("Connection diagram", "Wire list"):
+        hands.page.get_by_role("checkbox", name=view).uncheck()
+    hands.page.click("#take-pdf")
+    expect(hands.page.locator("#take-said")).to_have_text("Choose what is to be on it first.")
+
+
+def test_lists_the_drawing_and_the_job_as_files(opens: Open) -> None:
+    hands = opens(PHONE)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.tap("#take-open")
+    no_sideways_scroll(hands, "take away")
+    wires = list(csv.reader(take(hands, "#take-wires").path().read_text(encoding="utf-8-sig").splitlines()))
+    assert len(wires) == 1 + len(HEATING_WIRES)
+    terminals = take(hands, "#take-terminals").path().read_text(encoding="utf-8-sig")
+    assert "fb.W" in terminals
+    assert 'data-conductor="w4"' in take(hands, "#take-svg").path().read_text()
+    assert json.loads(take(hands, "#take-job").path().read_text()) == hands.document()
+    hands.press("Escape")
+    expect(hands.page.locator("#take-open")).to_be_focused()
+
+
+def test_the_printed_page_is_the_drawing_that_is_looked_at(opens: Open, tmp_path: Path) -> None:
+    hands = opens(LAPTOP, color_scheme="dark")
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click("#zoom-in")
+    hands.page.click('[data-view-choice="ladder"]')
+    expect(hands.page.locator("#sheet [data-rung]").first).to_be_visible()
+    printed = tmp_path / "printed.pdf"
+    hands.page.pdf(path=printed, prefer_css_page_size=True)
+    (page,) = words_of(printed)
+    assert "Ladder diagram" in page
+    assert "Open every disconnect" in page
+    for around in ("Findings", "Take away", "Add a part"):
+        assert around not in page
+    expect(hands.page.locator(".on-paper")).to_have_count(0)
