@@ -11,6 +11,7 @@ from typing import Any
 from flask import Blueprint, Response, render_template, request
 
 from app.catalogue.builtin import builtin_catalogue
+from app.catalogue.kind import Kind
 from app.checks.answers import finding_document
 from app.checks.help import rule_help
 from app.checks.registry import all_rules, rule_named
@@ -37,7 +38,8 @@ def jobs() -> str:
     """The list of jobs and the ways to begin one."""
     found = service()
     listed = found.store.list() if found.lists_jobs else None
-    return render_template("jobs.html", jobs=listed, demos=found.demos.listed(), drawings=demo_drawings(found.demos))
+    shown = {"demos": found.demos.listed(), "drawings": demo_drawings(found.demos), "kinds": _kinds_by_group()}
+    return render_template("jobs.html", jobs=listed, **shown)
 
 
 @blueprint.get("/jobs/<job_id>")
@@ -100,10 +102,7 @@ def finding(rule: str) -> str | tuple[str, int]:
 @blueprint.get("/kinds")
 def kinds() -> str:
     """Every kind by where such parts stand."""
-    catalogue = builtin_catalogue()
-    rows = [(name, catalogue.kind(name)) for name in sorted(catalogue)]
-    groups = [(title, [row for row in rows if group_of(row[1]) == group]) for group, title in GROUPS]
-    return render_template("kinds.html", groups=groups)
+    return render_template("kinds.html", groups=_kinds_by_group())
 
 
 @blueprint.get("/kinds/<kind>")
@@ -119,6 +118,12 @@ def kind(kind: str) -> str | tuple[str, int]:
 def keys() -> str:
     """The keys of the bench, and the cautions."""
     return render_template("keys.html")
+
+
+def _kinds_by_group() -> list[tuple[str, list[tuple[str, Kind]]]]:
+    catalogue = builtin_catalogue()
+    rows = [(name, catalogue.kind(name)) for name in sorted(catalogue)]
+    return [(title, [row for row in rows if group_of(row[1]) == group]) for group, title in GROUPS]
 
 
 def _missing(heading: str, words: str, status: int = 404) -> tuple[str, int]:

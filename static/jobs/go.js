@@ -13,7 +13,7 @@ export function goTo(outcome, title) {
 }
 
 /** @param {import("../bench/job/requests.js").Outcome} outcome */
-function refusalWords(outcome) {
+export function refusalWords(outcome) {
   if (outcome.sort === "away") return "The server cannot be reached. Try again when connected.";
   const { detail = "the server could not answer.", pointer, would_be_right: right } = outcome.problem;
   const where = pointer ? `line ${pointer}: ` : "";

@@ -161,6 +161,8 @@ def test_insides_are_shown_and_hidden(opens: Open) -> None:
     button.click()
     expect(inside.first).to_be_visible()
     expect(button).to_have_attribute("aria-pressed", "true")
+    expect(hands.page.locator("#sheet")).to_have_attribute("data-detail", "near")
+    hands.page.click("#fit")
     hands.pull("fb.G", "tc.G")
     expect(inside.first).to_be_visible()
     turn_to(hands, "ladder")
