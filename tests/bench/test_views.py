@@ -138,7 +138,7 @@ def test_the_timing_chart_of_the_chosen_call(opens: Open) -> None:
     chart = hands.page.locator("#sheet .drawing")
     hands.page.locator("#run-call").select_option("tc=heat-1")
     expect(hands.page.locator('[data-call="tc=heat-1"]')).to_have_attribute("aria-pressed", "true")
-    expect(chart).to_contain_text("tc=idle at 10:00")
+    expect(chart).to_contain_text("tc=heat-1 at 0:00, tc=idle at 10:00")
     hands.page.locator("#run-end").fill("120")
     hands.press("Enter")
     expect(chart).to_contain_text("tc=idle at 2:00")
