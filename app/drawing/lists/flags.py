@@ -132,7 +132,17 @@ def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
             shown = fitted(code, WORDS, room // 2)
             taken = width_of(shown, WORDS) + PAD
             surface.text(Text(Point(at.x + room, at.y + down), shown, WORDS, taken - PAD, "end"))
-        _words(surface, Point(at.x, at.y + down), words, font, room - taken)
+        _words(surface, Point(at.x, at.y + down), shortened(words, font, room - taken), font, room - taken)
+
+
+def shortened(words: str, font: Font, most: int) -> str:
+    """Return a terminal with its part shortened where it is too long: a terminal without its letter says nothing."""
+    part, dot, letter = words.rpartition(".")
+    ending = f".{letter}"
+    room = most - width_of(ending, font)
+    if not dot or " " in letter or width_of(words, font) <= most or room <= 0:
+        return words
+    return f"{fitted(part, font, room)}{ending}"
 
 
 def _words(surface: Surface, at: Point, words: str, font: Font, most: int) -> None:

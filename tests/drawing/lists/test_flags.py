@@ -66,3 +66,17 @@ def test_a_flag_says_which_wire_where_it_is_and_where_it_goes() -> None:
     flags = flags_of(layout, CATALOGUE)
     assert halves_of(flags["w9-7kq2x.0"])[1] == ["RD", "w9", "fb.R", "cb1", "→ not landed"]
     assert halves_of(flags["w9-7kq2x.1"])[1] == ["RD", "w9", "not landed", "cb1", "→ fb.R"]
+
+
+def test_a_part_with_a_long_name_leaves_the_letter_of_the_screw() -> None:
+    part = "a-part-with-a-name-of-32-letters"
+    layout = Layout.model_validate(
+        {
+            "parts": {part: {"kind": "terminal-strip"}, "tc": {"kind": "unknown"}},
+            "cables": {part: {}},
+            "conductors": {"w1": {"ends": [f"{part}.7", "tc.R"], "cable": part}},
+        }
+    )
+    here, there = flags_of(layout, CATALOGUE)["w1.0"], flags_of(layout, CATALOGUE)["w1.1"]
+    assert [words for words in halves_of(here)[1] if words.startswith("a-part") and words.endswith("….7")]
+    assert [words for words in halves_of(there)[1] if words.startswith("→ a") and words.endswith("….7")]
