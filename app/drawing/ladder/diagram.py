@@ -20,7 +20,7 @@ from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.marks import DOT, RING, marks_of
 from app.drawing.ladder.plan import HEAD_LINE, LadderPlan, Row, SectionPlan, plan_ladder
-from app.drawing.surface.geometry import Point
+from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import HEAVY, MARK, NAME, SMALL, THIN, Font, Surface, Text
 from app.job.model import Job, Layout
@@ -61,7 +61,7 @@ def ladder_drawing(
         marks=marks_of(set(_mark_names(plan, live))),
         description=described(plan, situation_words),
         put=lambda surface: put_ladder(surface, plan, catalogue, live),
-        whole=tuple(row.box for section in plan.sections for row in section.rows),
+        whole=tuple(box for section in plan.sections for box in (_head_box(section), *(r.box for r in section.rows))),
         called={name: plan.wording.names.conductor(name) for name in layout.conductors},
     )
 
@@ -94,6 +94,11 @@ def described(plan: LadderPlan, situation_words: str) -> str:
     return " ".join([f"{len(plan.ladder.sections)} ladders.", *rungs]) + shown
 
 
+def _head_box(section: SectionPlan) -> Box:
+    """Return the box of what stands above the rails."""
+    return Box(section.box.x, section.box.y, section.box.w, section.top - section.box.y)
+
+
 def _head(surface: Surface, section: SectionPlan) -> None:
     _write(surface, Point(0, section.box.y + 12), section.heading, NAME)
     for at, words in enumerate(section.head, start=1):
@@ -115,7 +120,7 @@ def _rails(surface: Surface, section: SectionPlan, live: Live | None) -> None:
         surface.line((Point(x, section.top), Point(x, section.bottom)), HEAVY if is_hot else MARK, {"class": "wire"})
         at_left = x == section.left
         words = "hot" if at_left else "common"
-        at = Point(x + 6 if at_left else x - 6, section.top + 10)
+        at = Point(x + 6 if at_left else x - 6, section.top + 16)
         surface.text(Text(at, words, SMALL, width_of(words, SMALL), "start" if at_left else "end"))
         surface.end()
 

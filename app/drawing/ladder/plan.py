@@ -18,7 +18,7 @@ from app.drawing.ladder.graph import WIRES
 from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.model import Ladder, Rung, Section
-from app.drawing.ladder.rows import SPARE, RowWords, cell_width, row_words, screw_width
+from app.drawing.ladder.rows import BETWEEN, SPARE, RowWords, cell_width, row_words, screw_width
 from app.drawing.ladder.words import Wording
 from app.drawing.surface.geometry import GRID, Box, up_to_grid
 from app.drawing.surface.text_width import width_of
@@ -121,7 +121,7 @@ def _section(section: Section, y: int, wording: Wording, screws: Mapping[str, st
     beside_width = up_to_grid(max((width_of(row, font) for own in words for row, font in own.beside), default=0))
     for rung, own in zip(section.rungs, words, strict=True):
         height = own.height_above() + own.height_below()
-        box = Box(0, at, beside + beside_width, height)
+        box = Box(0, at + BETWEEN, beside + beside_width, height - BETWEEN)
         rows.append(Row(rung, at + own.height_above(), own, _middles(rung, columns, across), box))
         at += height
     bottom = at

@@ -17,11 +17,13 @@ from app.drawing.symbols.symbol import HALF, LONG
 DEVICE = Font("words", 11, bold=True)
 SCREW = Font("letters", 10)
 WORDS_LINE = 12
-UNDER_WIDTH = 112
+UNDER_WIDTH = 84
 """The room for words under a symbol."""
 WIRE_LEAST, WIRE_MOST = 36, 168
 BESIDE_WIDTH = 312
 """The room for words beside a rung."""
+BETWEEN = 6
+"""What stays free above every rung, so that a sheet can end there."""
 SPARE = 8
 """What stays free around words."""
 
@@ -41,7 +43,7 @@ class RowWords:
 
     def height_above(self) -> int:
         """Return the room above the line of the rung."""
-        return up_to_grid(HALF + WORDS_LINE)
+        return HALF + WORDS_LINE + BETWEEN
 
     def height_below(self) -> int:
         """Return the room below it."""

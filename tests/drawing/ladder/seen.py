@@ -5,7 +5,7 @@ Nothing here asks where the plan meant to put something: all is read from what w
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -118,6 +118,12 @@ def touching(seen: SeenLadder) -> list[str]:
     return [f"{end} on {line.a} {line.b}" for end, line in near if line.meets_inside(end)]
 
 
+def joints_without_dot(seen: SeenLadder) -> list[str]:
+    """Return where three lines or more end in one point without a dot or a screw that says that they are joined."""
+    ends = Counter(end for line in seen.lines for end in (line.a, line.b))
+    return [f"{count} lines at {end}" for end, count in ends.items() if count > 2 and end not in seen.dots]
+
+
 def dots_on_crossings(seen: SeenLadder) -> list[str]:
     """Return the dots at which no line ends: two lines that only cross must not look joined."""
     ends = {end for line in seen.lines for end in (line.a, line.b)}
@@ -204,6 +210,7 @@ RULES = (
     slanted,
     lying_on_each_other,
     touching,
+    joints_without_dot,
     dots_on_crossings,
     through_symbols,
     through_words,
