@@ -100,6 +100,7 @@ class _Laying:
         self.free.discard(plain)
         home = self.laid.home
         start = self._way(load.a, (lambda p: p in self.hot or p in home, lambda p: p in self.common or p == EARTH))
+        start = start or self._lead(load)
         on_way = {load.a, *(piece.b for piece in start)}
         end = self._way(
             load.b,
@@ -107,6 +108,11 @@ class _Laying:
             on_way - {load.b},
         )
         self._lay((*turned(start), load, *end))
+
+    def _lead(self, load: Piece) -> Sequence[Piece]:
+        """Return what stands before a load to which nothing leads, such as a safety with nothing landed before it."""
+        ways = [] if self._is_laid(load.a) else self._ways_on(load.a, {load.a, load.b})
+        return self._onward(ways[0], load.b) if len(ways) == 1 else ()
 
     def _way(self, start: str, goals: Sequence[Goal], closed: Collection[str] = ()) -> Sequence[Piece]:
         """Return the way from a side of a load to the best goal, none where nothing leads on."""
@@ -138,11 +144,11 @@ class _Laying:
         return lambda point: point != start and self._is_laid(point)
 
     def _dead_end(self) -> tuple[Piece, ...]:
-        """Return the longest way from a point that is laid into what leads nowhere."""
+        """Return a way from a point that is laid into what leads nowhere."""
         for piece in sorted(self.free):
             for first in (piece, piece.turned()):
                 if self._is_laid(first.a):
-                    return self._longest(first)
+                    return self._onward(first)
         return ()
 
     def _adrift(self) -> tuple[Piece, ...]:
@@ -152,21 +158,24 @@ class _Laying:
             for point in (piece.a, piece.b):
                 count[point] = count.get(point, 0) + 1
         firsts = [first for piece in self.free for first in (piece, piece.turned())]
-        return self._longest(min(firsts, key=lambda first: (count[first.a] != 1, first)))
+        return self._onward(min(firsts, key=lambda first: (count[first.a] != 1, first)))
 
-    def _longest(self, first: Piece) -> tuple[Piece, ...]:
-        """Return the longest way that begins with a piece and touches nothing twice."""
+    def _onward(self, first: Piece, *closed: str) -> tuple[Piece, ...]:
+        """Return a way that begins with a piece and goes on as far as it can, touching nothing twice."""
         way = [first]
-        seen = {first.a, first.b}
+        seen = {first.a, first.b, *closed}
         while way[-1].b != EARTH and not self._is_laid(way[-1].b):
-            here = way[-1].b
-            on = [piece if piece.a == here else piece.turned() for piece in self.graph.at[here] if piece in self.free]
-            on = [piece for piece in on if piece.b not in seen and may_pass(piece)]
+            on = self._ways_on(way[-1].b, seen)
             if not on:
                 break
             way.append(min(on, key=lambda piece: (self._is_laid(piece.b), piece.b in self.graph.loose, piece)))
             seen.add(way[-1].b)
         return tuple(way)
+
+    def _ways_on(self, here: str, seen: Collection[str]) -> list[Piece]:
+        """Return what is not laid yet and leads from a point to others than those that were seen."""
+        own = [piece if piece.a == here else piece.turned() for piece in self.graph.at[here] if piece in self.free]
+        return [piece for piece in own if piece.b not in seen and may_pass(piece)]
 
     def _is_laid(self, point: str) -> bool:
         return point in self.laid.home or point in self.rails.rail_of or point == EARTH

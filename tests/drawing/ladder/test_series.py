@@ -86,3 +86,11 @@ def test_supplies_that_a_jumper_joins_are_two_ladders_with_that_jumper_between_t
     assert {ladder.rails[end.rail].side for end in (rung.start, rung.end)} == {"hot"}
     assert rung.start.rail != rung.end.rail
     assert rung.end.by_name
+
+
+def test_a_load_that_nothing_feeds_keeps_its_lead_on_its_rung() -> None:
+    layout = demo("lifeboat-house-fresh-and-dry").job.layouts["as-left"]
+    ladder = ladder_of(layout, CATALOGUE)
+    rung = next(rung for rung in ladder.rungs() if rung.number == ladder.rung_of["ou.stage_solenoid"])
+    assert [piece.name for piece in rung.pieces] == ["ou.second_stage_c", "ou.stage_solenoid"]
+    assert rung.start.ending == "open"
