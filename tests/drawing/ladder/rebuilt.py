@@ -110,6 +110,9 @@ def _place(
     if piece.sort == "conductor":
         wire = layout.conductors[piece.name]
         ends = [_wire_end(point, post, ladder) for point, post in ((piece.a, left), (piece.b, right))]
+        if piece.a not in (wire.ends[0], f"{piece.name}:0"):
+            # Which end is which is written beside the rung.
+            ends.reverse()
         assert piece.name not in building.wires, f"{piece.name} is drawn twice"
         building.wires[piece.name] = wire.model_copy(update={"ends": tuple(ends)})
         return

@@ -27,14 +27,8 @@ def joined_otherwise(one: Circuit, other: Circuit, names: Collection[str]) -> li
     there: dict[Node, Node] = {(EARTH, 0): (EARTH, 0)}
     back: dict[Node, Node] = dict(there)
     found = []
-    # Conductors come last: they have no hot end and may stand either way round.
-    for name in sorted(names & first.keys(), key=lambda each: (each in one.layout.conductors, each)):
-        here, that = first[name], second[name]
-        if name in one.layout.conductors and there.get(here[0], that[0]) != that[0]:
-            that = that[1], that[0]
-        if name in one.layout.conductors and there.get(here[1], that[1]) != that[1]:
-            that = that[1], that[0]
-        for mine, its in zip(here, that, strict=True):
+    for name in sorted(names & first.keys()):
+        for mine, its in zip(first[name], second[name], strict=True):
             if there.setdefault(mine, its) != its or back.setdefault(its, mine) != mine:
                 found.append(f"{name}: {mine} is {its}, not {there[mine]}")
     return found
