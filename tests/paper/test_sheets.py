@@ -10,7 +10,7 @@ import pytest
 
 from app.drawing.frame.measured import inside, measured
 from app.drawing.frame.paper import FRAME_SCALE, PAPERS, capital_height
-from app.drawing.frame.paper_frame import Counted, draw_paper_frame
+from app.drawing.frame.paper_frame import MARK_PITCH, Counted, apart, draw_paper_frame
 from app.drawing.frame.paper_sheet import paper_sheet, place_of
 from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.surface.geometry import Box
@@ -211,6 +211,40 @@ def test_smaller_lettering_needs_fewer_sheets() -> None:
     drawing = drawing_of("post-office-dual-fuel", "as-left")
     counts = [len(on_paper(drawing, PAPERS["letter"], "auto", WORDS, mm).sheets) for mm in (2.0, 1.4, 1.0)]
     assert counts[0] > counts[1] > counts[2] == 1
+
+
+@pytest.mark.parametrize("mm", [1.0, 1.2, 1.5])
+def test_marks_stay_apart_where_the_drawing_is_small(mm: float) -> None:
+    for name in ("post-office-dual-fuel", "lifeboat-house-fresh-and-dry", "assembly-rooms-zone-panel"):
+        sheets = on_paper(drawing_of(name, "as-left"), PAPERS["letter"], "auto", WORDS, mm)
+        for sheet in sheets.sheets:
+            texts = [_inked(r) for r in framed(sheets, sheet).records if r.text is not None]
+            assert [(a, b) for number, a in enumerate(texts) for b in texts[number + 1 :] if a.overlaps(b)] == []
+
+
+def test_words_are_moved_apart_as_little_as_will_do_and_stay_in_order() -> None:
+    assert apart([]) == []
+    assert apart([0, 40, 80]) == [0, 40, 80]
+    assert apart([100, 100]) == [100 - MARK_PITCH // 2 - 1, 100 + MARK_PITCH // 2]
+    for places in ([0, 6, 12, 18, 90], [0, 1, 2, 14, 15, 60, 61], [5, 5, 5, 5]):
+        moved = apart(places)
+        assert all(after - before >= MARK_PITCH for before, after in pairwise(moved))
+        assert abs(sum(moved) - sum(places)) <= len(places)
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_no_conductor_ends_in_nothing(name: Which, which: Which) -> None:
+    """An end that a sheet shows lies on a screw, a ring or words that it shows too, or on an arrow that goes on."""
+    for sheet in sheets_of(name, which).sheets:
+        things = [box for r in sheet.shown if r.verb in ("circle", "text") and (box := r.bounds()) is not None]
+        arrows = [p for r in sheet.shown if r.attributes.get("class") == "goes-on" for p in r.points]
+        for record in sheet.shown:
+            if record.attributes.get("class") != "wire":
+                continue
+            for end in (record.points[0], record.points[-1]):
+                around = Box(end.x - 4, end.y - 4, 8, 8)
+                if inside(around, sheet.window):
+                    assert end in arrows or any(around.overlaps(box) for box in things), (sheet.number, end)
 
 
 def test_an_empty_layout_is_one_sheet() -> None:

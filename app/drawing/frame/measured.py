@@ -17,6 +17,8 @@ from app.drawing.surface.verbs import Font
 CONDUCTOR = "data-conductor"
 PEN = 4
 """More than half the widest line."""
+SCREW = 6
+"""A conductor ends no further than this from the part on which it is landed: on the edge of a screw."""
 BESIDE = 18
 """No cut comes so near to a part, in u: there conductors on one screw fan out."""
 CUT = ("line", "rect")
@@ -68,6 +70,16 @@ class Measured:
     def segments(self) -> tuple[Segment, ...]:
         """Return the straight pieces of all conductors."""
         return tuple(_segments(self.records))
+
+    @cached_property
+    def ends(self) -> tuple[Point, ...]:
+        """Return where the lines of conductors begin and end."""
+        return tuple(
+            point
+            for record in self.records
+            if record.verb == "line" and record.within(CONDUCTOR) is not None
+            for point in (record.points[0], record.points[-1])
+        )
 
     @cached_property
     def across(self) -> Strip:

@@ -30,6 +30,8 @@ CENTRE = 4
 ABOVE = 9
 BELOW = 2
 """What small words fill above and below their baseline."""
+MARK_PITCH = 11
+"""From one match mark to the next; where the drawing is printed smaller, conductors lie closer together."""
 KEY_NUMBER = 12
 """A sheet that is smaller than this in the key plan has no number there."""
 
@@ -63,7 +65,9 @@ def draw_paper_frame(
 def _side(surface: Surface, edges: Sequence[Edge], window: Box, place: Box, before: int) -> None:
     """Draw where a drawing goes on along one side: the cuts, the marks of what crosses, and the sheets."""
     beyond = MARK_GAP + max(width_of(words, SMALL) for edge in edges for words in _labels(edge).values()) + MARK_GAP
-    marked: set[int] = set()
+    # Where two sheets beyond overlap, both show what crosses there; the mark is written once.
+    places = sorted({at for edge in edges for at in _labels(edge)})
+    written = dict(zip(places, apart([_along(edges[0].side, at, window, place) for at in places]), strict=True))
     free = -sys.maxsize
     for edge in sorted(edges, key=lambda edge: edge.along):
         side, number = edge.side, str(edge.sheet + before)
@@ -72,11 +76,12 @@ def _side(surface: Surface, edges: Sequence[Edge], window: Box, place: Box, befo
         line = _cut_line(edge, window, place)
         surface.line(line, MATCH_LINE)
         for at, words in _labels(edge).items():
-            # Where two sheets beyond overlap, both show what crosses there; the mark is written once.
-            if at not in marked:
-                marked.add(at)
+            if at in written:
+                here, there = _along(side, at, window, place), written.pop(at)
                 surface.begin({"data-match": " ; ".join(mark.words for mark in edge.marks if mark.at == at)})
-                surface.text(_mark_text(side, line[0], _along(side, at, window, place), words))
+                if here != there:
+                    surface.line(_leader(side, line[0], here, there), THIN)
+                surface.text(_mark_text(side, line[0], there, words))
                 surface.end()
         half = (width_of(said, SMALL) + 1) // 2
         # Words of two edges that lie close together are moved apart.
@@ -84,6 +89,27 @@ def _side(surface: Surface, edges: Sequence[Edge], window: Box, place: Box, befo
         surface.text(_edge_text(side, line[0], middle, beyond, said))
         free = middle + half + PAD
         surface.end()
+
+
+def apart(places: Sequence[int]) -> list[int]:
+    """Return places in order, moved so far that words have room beside each other, each as little as will do."""
+    groups: list[tuple[int, int]] = []
+    for place in places:
+        # A group is how many words stand together, and the sum of where their first one would stand.
+        count, total = 1, place
+        while groups and groups[-1][1] / groups[-1][0] + groups[-1][0] * MARK_PITCH > total / count:
+            before, sum_before = groups.pop()
+            total, count = sum_before + total - count * before * MARK_PITCH, before + count
+        groups.append((count, total))
+    return [round(total / count) + step * MARK_PITCH for count, total in groups for step in range(count)]
+
+
+def _leader(side: Side, on_line: Point, here: int, there: int) -> tuple[Point, Point]:
+    """Return the line from where a conductor crosses to where its name stands."""
+    out = (MARK_GAP - 1) * (1 if side in ("right", "bottom") else -1)
+    if side in ("left", "right"):
+        return Point(on_line.x, here), Point(on_line.x + out, there)
+    return Point(here, on_line.y), Point(there, on_line.y + out)
 
 
 def _labels(edge: Edge) -> dict[int, str]:

@@ -14,7 +14,7 @@ from typing import Literal
 from app.drawing.frame.cutting import Room, Span
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.match_marks import MatchMark, marks_at
-from app.drawing.frame.measured import Measured, inside, measured
+from app.drawing.frame.measured import PEN, SCREW, Measured, inside, measured
 from app.drawing.frame.page import Page, mark_label, mark_room, page_for
 from app.drawing.frame.paper import (
     FRAME_SCALE,
@@ -27,7 +27,7 @@ from app.drawing.frame.paper import (
 )
 from app.drawing.frame.tiling import Border, Rooms, Tiling, tiled
 from app.drawing.frame.title_block import SheetWords
-from app.drawing.surface.geometry import Box, box_around
+from app.drawing.surface.geometry import Box, Point, box_around
 from app.drawing.surface.recorder import Record
 from app.job.refusal import Refused
 
@@ -198,9 +198,21 @@ def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:
 
 
 def _shown(seen: Measured, tiles: Sequence[Box]) -> list[tuple[Record, ...]]:
-    """Return what each tile shows; a part that another tile shows whole is left out where it would be cut."""
+    """Return what each tile shows.
+
+    A part that another tile shows whole is left out where it would be cut, but for one on which a conductor is seen to
+    end: that would end in nothing.
+    """
     whole = [box for box in seen.drawing.whole if any(inside(box, tile) for tile in tiles)]
-    return [
-        seen.seen_through(tile, [box for box in whole if box.overlaps(tile) and not inside(box, tile)])
-        for tile in tiles
-    ]
+    return [seen.seen_through(tile, [box for box in whole if _left_out(seen, box, tile)]) for tile in tiles]
+
+
+def _left_out(seen: Measured, part: Box, tile: Box) -> bool:
+    if inside(part, tile) or not part.overlaps(tile):
+        return False
+    near = part.grown(PEN + SCREW, PEN + SCREW, PEN + SCREW, PEN + SCREW)
+    return not any(_holds(tile, end) and _holds(near, end) for end in seen.ends)
+
+
+def _holds(box: Box, point: Point) -> bool:
+    return box.x <= point.x <= box.right and box.y <= point.y <= box.bottom
