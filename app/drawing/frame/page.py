@@ -86,9 +86,11 @@ def mark_room(labels: Iterable[str]) -> int:
     return MARK_GAP + widest + MARK_GAP + EDGE_ROW
 
 
-def mark_label(names: Iterable[str]) -> str:
-    """Return what is written where conductors of these names are cut at one place."""
-    return ", ".join(fitted(name, SMALL, NAME_WIDEST) for name in names)
+def mark_label(words: str) -> str:
+    """Return a mark as it is written beside a cut: a long name is shortened, the letter after it never."""
+    name, _, letter = words.partition(" ")
+    after = f" {letter}" if letter else ""
+    return fitted(name, SMALL, NAME_WIDEST - width_of(after, SMALL)) + after
 
 
 def _title_rows(words: SheetWords, width: int) -> Iterator[tuple[str, Font]]:

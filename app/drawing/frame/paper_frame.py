@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from itertools import groupby
 from typing import NamedTuple
 
 from app.drawing.frame.legend import MATCH_LINE, SAMPLE
@@ -64,10 +63,11 @@ def draw_paper_frame(
 
 def _side(surface: Surface, edges: Sequence[Edge], window: Box, place: Box, before: int) -> None:
     """Draw where a drawing goes on along one side: the cuts, the marks of what crosses, and the sheets."""
-    beyond = MARK_GAP + max(width_of(words, SMALL) for edge in edges for words in _labels(edge).values()) + MARK_GAP
     # Where two sheets beyond overlap, both show what crosses there; the mark is written once.
-    places = sorted({at for edge in edges for at in _labels(edge)})
-    written = dict(zip(places, apart([_along(edges[0].side, at, window, place) for at in places]), strict=True))
+    marks = sorted({(mark.at, mark.words) for edge in edges for mark in edge.marks})
+    crossed = [_along(edges[0].side, at, window, place) for at, _words in marks]
+    written = dict(zip(marks, zip(crossed, apart(crossed), strict=True), strict=True))
+    beyond = MARK_GAP + max(width_of(mark_label(words), SMALL) for _at, words in marks) + MARK_GAP
     free = -sys.maxsize
     for edge in sorted(edges, key=lambda edge: edge.along):
         side, number = edge.side, str(edge.sheet + before)
@@ -75,14 +75,9 @@ def _side(surface: Surface, edges: Sequence[Edge], window: Box, place: Box, befo
         surface.begin({"class": "cut", "data-side": side, "data-to-sheet": number}, said)
         line = _cut_line(edge, window, place)
         surface.line(line, MATCH_LINE)
-        for at, words in _labels(edge).items():
-            if at in written:
-                here, there = _along(side, at, window, place), written.pop(at)
-                surface.begin({"data-match": " ; ".join(mark.words for mark in edge.marks if mark.at == at)})
-                if here != there:
-                    surface.line(_leader(side, line[0], here, there), THIN)
-                surface.text(_mark_text(side, line[0], there, words))
-                surface.end()
+        for mark in edge.marks:
+            if (mark.at, mark.words) in written:
+                _mark(surface, side, line[0], mark.words, written.pop((mark.at, mark.words)))
         half = (width_of(said, SMALL) + 1) // 2
         # Words of two edges that lie close together are moved apart.
         middle = max(_middle(side, line), free + half)
@@ -112,9 +107,14 @@ def _leader(side: Side, on_line: Point, here: int, there: int) -> tuple[Point, P
     return Point(here, on_line.y), Point(there, on_line.y + out)
 
 
-def _labels(edge: Edge) -> dict[int, str]:
-    """Return what is written at each place of an edge; conductors that are cut at one place share it."""
-    return {at: mark_label(mark.words for mark in marks) for at, marks in groupby(edge.marks, key=lambda mark: mark.at)}
+def _mark(surface: Surface, side: Side, on_line: Point, words: str, places: tuple[int, int]) -> None:
+    """Write a mark: where its conductor crosses, and where there is room for its name."""
+    crosses, stands = places
+    surface.begin({"data-match": words})
+    if crosses != stands:
+        surface.line(_leader(side, on_line, crosses, stands), THIN)
+    surface.text(_mark_text(side, on_line, stands, mark_label(words)))
+    surface.end()
 
 
 def _middle(side: Side, line: tuple[Point, Point]) -> int:

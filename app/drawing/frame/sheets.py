@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Literal
 
 from app.drawing.frame.cutting import Room, Span
@@ -119,7 +118,7 @@ def on_paper(
         raise too_many_sheets(expected, most, paper)
     turns = TURNS if turn == "auto" else (turn,)
     fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
-    best = _with_room(seen, min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale)))
+    best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
 
 
@@ -152,34 +151,13 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
 def _cut(seen: Measured, page: Page, scale: float) -> _Fit:
     # Where nothing is called otherwise, conductors go by their ids; a table has none and needs no room.
     names = {seen.drawing.called.get(segment.conductor, segment.conductor) for segment in seen.segments}
-    return _cut_with_room(seen, page, scale, mark_room(mark_label([f"{n} a"]) for n in names) if names else 0)
-
-
-def _with_room(seen: Measured, fit: _Fit) -> _Fit:
-    """Return the sheets with more room for marks, where conductors of one screw leave together under all their names.
-
-    They do only where no gap was found.
-    """
-    needed = _room_needed(fit.marks)
-    return fit if needed <= fit.room else _cut_with_room(seen, fit.page, fit.scale, needed)
-
-
-def _cut_with_room(seen: Measured, page: Page, scale: float, room: int) -> _Fit:
+    room = mark_room(mark_label(f"{name} a") for name in names) if names else 0
     across, down = (
         Room(*(int(FRAME_SCALE * (length - cuts * room) / scale) for cuts in (0, 1, 2)))
         for length in (page.area.w, page.area.h)
     )
     tiling = tiled(seen, Rooms(across, down))
     return _Fit(page, scale, tiling, marks_at(tiling.borders(), seen.segments, seen.drawing.called), room)
-
-
-def _room_needed(marks: Mapping[Border, Sequence[MatchMark]]) -> int:
-    labels = [
-        mark_label(mark.words for mark in at_one_place)
-        for said in marks.values()
-        for _at, at_one_place in groupby(said, key=lambda mark: mark.at)
-    ]
-    return mark_room(labels) if labels else 0
 
 
 def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:
