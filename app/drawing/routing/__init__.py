@@ -1,1 +1,1 @@
-"""Lines at right angles around boxes on a lattice, one wire after another; knows nothing of parts or terminals."""
+"""Lines at right angles around boxes on a lattice: ways, then lanes; knows nothing of parts or terminals."""

@@ -94,6 +94,23 @@ class Field:
             else:
                 self._lay_down(start.i, start.j, end.j)
 
+    def fits(self, path: Sequence[Node], own: Sequence[Node]) -> bool:
+        """Return whether a wire can be laid along ``path`` as things are; its ports are its ``own``."""
+        for start, end in pairwise(path):
+            if start.j == end.j:
+                free, under = self.free_across[start.j], span(start.i, end.i)
+                for node in own:
+                    if node.j == start.j:
+                        free |= 1 << node.i
+            else:
+                free, under = self.free_column[start.i], span(start.j, end.j)
+                for node in own:
+                    if node.i == start.i:
+                        free |= 1 << node.j
+            if free & under != under:
+                return False
+        return True
+
     def lift(self, path: Sequence[Node], bare: Field) -> None:
         """Give back the points of a wire, as far as they are free in ``bare``, the field without any wire."""
         for start, end in pairwise(path):

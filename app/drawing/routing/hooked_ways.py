@@ -56,31 +56,26 @@ def _shortest_joins(field: Field, columns: tuple[Flood, Flood], window: Window) 
     """
     a, b = columns[0].port.at, columns[1].port.at
     mask = span(window.left, window.right)
+    firsts, lasts = columns[0].levels[1], columns[1].levels[1]
+    # Rows between the ports ask for no detour, then come those further and further outside.
+    rows = sorted(
+        (abs(a.j - j) + abs(j - b.j), j)
+        for j, (first, last) in enumerate(zip(firsts, lasts, strict=True), start=window.top)
+        if first and last
+    )
+    across = abs(a.i - b.i)
     joins: list[_Join] = []
     best = 0
-    for j in _rows_outward(a.j, b.j, window):
-        least = abs(a.i - b.i) + abs(a.j - j) + abs(j - b.j)
+    for detour, j in rows:
+        least = across + detour
         if joins and (least > best or (least == best and len(joins) >= TRIED_MOST)):
             break
-        first, last = columns[0].levels[1][j - window.top], columns[1].levels[1][j - window.top]
-        if first and last:
-            free = field.free_across[j] & mask
-            for join in _joins(free, first & free, last & free, j, a, b):
-                joins.append(join)
-                best = min(best, join.length) if len(joins) > 1 else join.length
+        free = field.free_across[j] & mask
+        for join in _joins(free, firsts[j - window.top] & free, lasts[j - window.top] & free, j, a, b):
+            joins.append(join)
+            best = min(best, join.length) if len(joins) > 1 else join.length
     joins.sort()
     return joins[:TRIED_MOST]
-
-
-def _rows_outward(first: int, last: int, window: Window) -> Iterator[int]:
-    """Yield the rows of a window: between two of them, then further and further outside."""
-    top, bottom = min(first, last), max(first, last)
-    yield from range(top, bottom + 1)
-    for step in range(1, max(top - window.top, window.bottom - bottom) + 1):
-        if top - step >= window.top:
-            yield top - step
-        if bottom + step <= window.bottom:
-            yield bottom + step
 
 
 def _joins(free: int, first: int, last: int, j: int, a: Node, b: Node) -> Iterator[_Join]:
