@@ -89,10 +89,11 @@ def _shortest(lines: Lines, start: Landing, end: Landing) -> list[Point] | None:
     goal = 4 * lines.place(end.port) + FACING[-into.x, -into.y]
 
     def least(length: int, bends: int, state: int) -> tuple[int, int, int, int]:
+        """Return what a way through a state comes to at least."""
         place, facing = divmod(state, 4)
         x, y = xs[place // rows], ys[place % rows]
-        beside = (goal - facing) % 2 or facing == goal % 4 and (y == goal_y if facing in (LEFT, RIGHT) else x == goal_x)
-        turns = (goal - facing) % 2 if beside else 2
+        off = y != goal_y if facing in (LEFT, RIGHT) else x != goal_x
+        turns = 1 if (goal - facing) % 2 else 2 * (off or facing != goal % 4)
         return length + abs(x - goal_x) + abs(y - goal_y), bends + turns, -length, state
 
     best = {begin: (0, 0)}
