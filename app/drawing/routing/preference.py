@@ -52,7 +52,7 @@ def _on_one_track(one: Piece, end: End, other: Piece, far_end: End, ways: Sequen
     """Return the preference of two pieces that turn onto one track, by where their ways part at last."""
     order = _parting(ways[one.wire], one.k + end.step, end.step, ways[other.wire], other.k + far_end.step, far_end.step)
     # At a bend the outer wire stays the outer one.
-    return order * end.turn if end.place == one.high else -order * end.turn
+    return -order * end.turn if end.place == one.high else order * end.turn
 
 
 def _parting(one: Tracks, k: int, step: int, other: Tracks, other_k: int, other_step: int) -> int:
