@@ -113,13 +113,21 @@ def test_where_lanes_part_stands_a_dot() -> None:
 
 
 def test_a_splice_is_a_dot_in_a_small_box_that_conductors_leave_on_both_sides() -> None:
-    seen = drawn(sketch({**BOARD, "sp": {"kind": "splice", "at": (900, 600)}}, "fb.R sp.1", "sp.1 tc.RH"))
+    seen = drawn(sketch({**BOARD, "sp": {"kind": "splice", "at": (660, 600)}}, "fb.R sp.1", "sp.1 tc.RH"))
     splice = seen.plan.boxes["sp"]
     centre = splice.screws["1"].at
     assert splice.box.x < centre.x < splice.box.right
     assert any(r.verb == "circle" and r.pen is None and r.points == (centre,) for r in within(seen, "data-part", "sp"))
     ends = {landing.edge.x for landing in seen.plan.landings.values() if landing.screw == centre}
     assert ends == {splice.box.x, splice.box.right}
+
+
+def test_a_conductor_comes_to_a_splice_from_the_side_with_fewer_bends() -> None:
+    under_the_board = {**BOARD, "sp": {"kind": "splice", "at": (360, 600)}}
+    seen = drawn(sketch(under_the_board, "fb.R sp.1", "sp.1 tc.RH"))
+    centre = seen.plan.boxes["sp"].screws["1"].at
+    assert {landing.side for landing in seen.plan.landings.values() if landing.screw == centre} == {"right"}
+    assert max(len(seen.plan.courses[wire].pieces[0]) - 2 for wire in ("w1", "w2")) <= 4
 
 
 def test_a_part_of_unknown_kind_has_a_dashed_box_and_says_so() -> None:

@@ -141,11 +141,19 @@ def _lengths(
 
 
 def _side(end: EndName, terminal: str, layout: Layout, boxes: Mapping[str, PartBox]) -> Side:
+    """Return the side on which a conductor leaves; at a splice the one that it reaches with fewer bends."""
     screw = screw_of(terminal, boxes)
     other = layout.conductors[end.conductor].ends[1 - end.number]
     if not screw.both or not isinstance(other, str):
         return screw.side
-    return "left" if screw_of(other, boxes).at.x < screw.at.x else "right"
+    box, far = boxes[part_of(terminal)].box, screw_of(other, boxes)
+    if far.both or OUTWARD[far.side].x == 0:
+        return "left" if far.at.x < screw.at.x else "right"
+    # From a side that faces the splice there are two bends, and from one that faces away as well, around that end.
+    port = far.at.x + LANDING_LEAST * OUTWARD[far.side].x
+    if far.side == "right":
+        return "left" if port <= box.x - LANDING_LEAST else "right"
+    return "right" if port >= box.right + LANDING_LEAST else "left"
 
 
 def screw_of(terminal: str, boxes: Mapping[str, PartBox]) -> Screw:
