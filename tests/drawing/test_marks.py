@@ -7,7 +7,7 @@ from app.drawing.connection.diagram import marks_on
 from app.drawing.connection.plan import plan_connection
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.verbs import HEAVY, NOT_IN_USE, THIN
-from app.job.model import Layout
+from app.job.model import Layout, UnknownEnd
 from app.job.sketch import sketch
 from tests.drawing.generated import CATALOGUE
 from tests.drawing.seen import Seen
@@ -136,6 +136,16 @@ def test_a_part_of_unknown_kind_has_a_dashed_box_and_says_so() -> None:
     assert box.pen == NOT_IN_USE
     assert "kind not known" in words_of(within(seen, "data-part", "q"))
     assert {"A", "B"} <= set(words_of(within(seen, "data-part", "q")))
+
+
+def test_where_an_unseen_end_goes_is_written_whole_where_there_is_room() -> None:
+    where = "behind the plaster of the stairs"
+    layout = sketch(BOARD, "fb.R ?")
+    (wire,) = layout.conductors
+    ends = (layout.conductors[wire].ends[0], UnknownEnd(unknown=where))
+    told = layout.conductors[wire].model_copy(update={"ends": ends})
+    seen = drawn(layout.model_copy(update={"conductors": {wire: told}}))
+    assert f"not seen: {where}" in words_of(within(seen, "data-conductor", wire))
 
 
 def walled_in() -> Layout:

@@ -7,19 +7,20 @@ spare area below everything else.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.drawing.connection.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.connection.part_box import PartBox
-from app.drawing.surface.geometry import GRID, PITCH, Box, Point
+from app.drawing.surface.geometry import GRID, PITCH, Box, Point, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import SMALL, Anchor, Text
 from app.job.model import Conductor, Layout, UnknownEnd
 
 RING = 6
 NOT_LANDED = "not landed"
-WORDS_MOST = 96
+WORDS_MOST, WORDS_LEAST = 240, 96
+"""How much is written beside a loose end where there is room, and what is tried where there is not."""
 SPARE_LENGTH = 144
 
 
@@ -69,7 +70,8 @@ def place_spares(layout: Layout, corner: Point) -> Spares:
     lines: dict[str, tuple[Point, Point]] = {}
     ends: dict[EndName, LooseEnd] = {}
     spare = [name for name, conductor in layout.conductors.items() if not conductor.landed()]
-    x, y = corner.x + WORDS_MOST + 2 * GRID, corner.y + GRID
+    widest = max((width_of(_words(layout.conductors[name], 0)[1], SMALL) for name in spare), default=0)
+    x, y = corner.x + up_to_grid(widest) + 2 * GRID, corner.y + GRID
     for name in sorted(spare, key=lambda name: (layout.conductors[name].cable or "", name)):
         lines[name] = Point(x, y), Point(x + SPARE_LENGTH, y)
         for index, (at, out) in enumerate(zip(lines[name], (Point(-1, 0), Point(1, 0)), strict=True)):
@@ -79,22 +81,27 @@ def place_spares(layout: Layout, corner: Point) -> Spares:
     return Spares(lines, ends)
 
 
-def _in_line(conductor: Conductor, index: int, landing: Landing, taken: Iterable[Box]) -> tuple[LooseEnd, Box]:
+def _in_line(conductor: Conductor, index: int, landing: Landing, taken: Sequence[Box]) -> tuple[LooseEnd, Box]:
     out, port = OUTWARD[landing.side], landing.port
     known, words = _words(conductor, index)
-    length = GRID + width_of(words, SMALL) + GRID
-    room = _room(port, out, -(-length // GRID) * GRID)
+    for most in (WORDS_MOST, WORDS_LEAST):
+        words = fitted(words, SMALL, most)
+        length = GRID + width_of(words, SMALL) + GRID
+        room = _room(port, out, -(-length // GRID) * GRID)
+        if not any(_ahead(room, out).overlaps(box) for box in taken):
+            return LooseEnd(port, known, words, _beyond(port, out, words)), room
+    return LooseEnd(port, known, words, None), _room(port, out, 0)
+
+
+def _ahead(room: Box, out: Point) -> Box:
+    """Return what must be free for words: their room and a lane around it, but not the landing of the screw itself."""
     near = room.grown(GRID - 1, GRID - 1, GRID - 1, GRID - 1)
-    # The landing of the screw itself is beside the room, never in it.
-    ahead = Box(
+    return Box(
         near.x + GRID * max(out.x, 0),
         near.y + GRID * max(out.y, 0),
         near.w - GRID * abs(out.x),
         near.h - GRID * abs(out.y),
     )
-    if any(ahead.overlaps(box) for box in taken):
-        return LooseEnd(port, known, words, None), _room(port, out, 0)
-    return LooseEnd(port, known, words, _beyond(port, out, words)), room
 
 
 def _room(port: Point, out: Point, length: int) -> Box:
