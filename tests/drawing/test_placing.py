@@ -45,6 +45,14 @@ def test_without_places_sources_stand_left_of_boards_and_boards_left_of_thermost
     assert found["tc"].y < found["ou"].y
 
 
+def test_a_strip_stands_below_the_board_out_of_the_way_of_its_conductors() -> None:
+    found = corners(sketch({**PARTS, "a-strip": "terminal-strip", "a-splice": "splice"}))
+    assert found["a-strip"].y > found["fb"].y
+    assert found["a-splice"].y > found["fb"].y
+    assert found["a-strip"].x < found["tc"].x
+    assert found["xf"].x < found["a-strip"].x
+
+
 def test_parts_of_one_place_stand_together() -> None:
     units = {
         f"o{number}": {"kind": "condensing-unit", "place": "yard" if number % 2 else "roof"} for number in range(6)

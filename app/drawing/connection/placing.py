@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind, Source
-from app.drawing.connection.part_box import PartBox, measure_part, measure_parts
+from app.drawing.connection.part_box import PartBox, is_join, measure_part, measure_parts
 from app.drawing.surface.geometry import GRID, Box, Point, on_grid, up_to_grid
 from app.job.model import Layout, Part
 
@@ -130,27 +130,42 @@ def _block(
 def _column(kind: Kind | None) -> int:
     """Return how far to the right a kind belongs: sources, what hands on to the right, what takes from the left."""
     if kind is None:
-        return 3
+        return 2
     if kind.calls:
-        return 4
-    sides = [terminal.side for terminal in kind.terminals.values() if terminal.function != "line"]
+        return 3
     if _has_source(kind):
         return 0
-    if sides.count("left") == 0:
-        return 3
-    if sides.count("right") > sides.count("left"):
-        return 1
-    return 2 if sides.count("right") else 4
+    left, right = _facing(kind)
+    if not left:
+        return 2
+    return 1 if right else 3
+
+
+def _facing(kind: Kind) -> tuple[int, int]:
+    """Return how many terminals face to the left and to the right; mains are no matter of control wiring.
+
+    The one of a splice faces to both sides.
+    """
+    if is_join(kind):
+        return 1, 1
+    sides = [terminal.side for terminal in kind.terminals.values() if terminal.function != "line"]
+    return sides.count("left"), sides.count("right")
 
 
 def _has_source(kind: Kind | None) -> bool:
     return kind is not None and any(isinstance(element, Source) for element in kind.elements.values())
 
 
-def _order(part: Part, name: str, catalogue: Catalogue) -> tuple[bool, str, str]:
-    """Return what sorts a column: controls first, then what stands in one place together."""
+def _order(part: Part, name: str, catalogue: Catalogue) -> tuple[bool, str, bool, str]:
+    """Return what sorts a column: controls first, then what stands in one place together.
+
+    There, what only hands on (a strip, a splice, a relay) comes below what hands out, out of the way of its conductors.
+    """
     kind = catalogue.kind_of(part)
-    return (kind is None or not kind.calls, part.place, name)
+    if kind is None:
+        return True, part.place, True, name
+    left, right = _facing(kind)
+    return not kind.calls, part.place, left >= right, name
 
 
 def _stacks(names: Sequence[str], boxes: Mapping[str, PartBox]) -> Iterable[list[str]]:
