@@ -113,7 +113,9 @@ def test_where_lanes_part_stands_a_dot() -> None:
 
 
 def test_a_splice_is_a_dot_in_a_small_box_that_conductors_leave_on_both_sides() -> None:
-    seen = drawn(sketch({**BOARD, "sp": {"kind": "splice", "at": (660, 600)}}, "fb.R sp.1", "sp.1 tc.RH"))
+    at = {"fb": (108, 36), "tc": (1200, 36), "sp": (660, 600)}
+    kinds = {**BOARD, "sp": "splice"}
+    seen = drawn(sketch({name: {"kind": kinds[name], "at": at[name]} for name in kinds}, "fb.R sp.1", "sp.1 tc.RH"))
     splice = seen.plan.boxes["sp"]
     centre = splice.screws["1"].at
     assert splice.box.x < centre.x < splice.box.right
