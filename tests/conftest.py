@@ -9,12 +9,14 @@ import hypothesis
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-# A mutant is noticed by its first failure: nothing is gained by finding the smallest one.
+# A mutant is noticed by its first failure: nothing is gained by finding the smallest one. Being slow is no failure.
 hypothesis.settings.register_profile(
     "mutation",
     phases=(hypothesis.Phase.explicit, hypothesis.Phase.generate),
     derandomize=True,
     database=None,
+    deadline=None,
+    suppress_health_check=[hypothesis.HealthCheck.too_slow],
 )
 
 

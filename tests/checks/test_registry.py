@@ -104,7 +104,7 @@ def test_there_are_examples_enough(rule: Rule) -> None:
 def test_the_name_names_the_fault(rule: Rule) -> None:
     assert not INSTRUCTIONS.match(rule.name)
     assert re.fullmatch(r"[a-z]+(-([a-z]+|[0-9]+))*", rule.name)
-    assert rule_named(rule.name) is rule
+    assert rule_named(rule.name) == rule
 
 
 @each_rule

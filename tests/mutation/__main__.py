@@ -1,134 +1,71 @@
 """Breaks the engine and the rules a little, many times, and tells what no test noticed.
 
-``python -m tests.mutation [COUNT] [SEED]`` copies the tree to a temporary folder, lets mutmut make the mutants of a
-seeded sample of the modules of ``app/circuit`` and ``app/checks``, tries a sample of these, and prints the survivors
-with their changes. Making and tracing all of them takes ten minutes alone; another seed looks at other modules. It
-fails only when the rate of noticed mutants falls below ``LEAST_NOTICED``: a survivor is for a person to look at,
-since some mutants change nothing that can be seen (a cache, an order, the wording of an error).
+``python -m tests.mutation [COUNT] [SEED]`` tries a sample, ``python -m tests.mutation --only NAME...`` some again. It
+ends in bounded time: no mutant is begun after ``MINUTES``. It fails when fewer than ``LEAST_NOTICED`` are noticed. A
+survivor is for a person to look at: either a test is missing, or nobody can see a difference; then it is written down
+in ``tests/mutation/equivalent.toml`` with the reason, and is not tried again.
 """
 
 from __future__ import annotations
 
 import os
-import shutil
-import subprocess
 import sys
-import tempfile
 import time
-from pathlib import Path
-from random import Random
+from collections import defaultdict
+from collections.abc import Sequence
 
-ROOT = Path(__file__).resolve().parents[2]
-COPIED = ("app", "tests", "demo_jobs", "static", "templates")
-COPIED_FILES = ("pyproject.toml", "README.md", "DEVELOPERS.md", "Makefile")
-ROOMS = ("app/circuit", "app/checks")
-MODULES = 32
-TESTS = ("tests/circuit", "tests/checks", "tests/outside")
-LEFT_OUT = (
-    "tests/checks/test_advice.py",
-    "tests/checks/test_by_chance.py",
-    "tests/checks/test_matrix.py",
-    "tests/checks/test_registry.py",
-    "tests/checks/test_shown_kinds.py",
-    "tests/circuit/test_metamorphic.py",
-    "tests/circuit/test_without_numpy.py",
-)
-"""These take most of the time of all and say over many layouts what others say of one; a mutant runs without them."""
-NOT_MUTATED = {"app/checks/advice.py"}
-COUNT, SEED = 40, "rungwright"
-LEAST_NOTICED = 0.75
-FIRST = "app.circuit.netlist.x_netlist__mutmut_1"
-"""One that few tests reach: asking for it makes all mutants and learns which test reaches which function."""
-ALWAYS = "app/circuit/netlist.py"
-SPINNER = "⠋⠙⠹⠸⠼⠴⠦⠧⠇⠏"
-NOTICED = {"killed", "timeout", "segfault", "suspicious"}
+from tests.mutation.judged import all_judged
+from tests.mutation.mutants import Mutant, all_mutants, draw
+from tests.mutation.running import Run
+from tests.mutation.trying import Outcome
+
+COUNT, SEED, MINUTES = 400, "rungwright", 25.0
+LEAST_NOTICED = 0.9
 
 
-def modules(seed: str) -> list[str]:
-    """Return the modules of which mutants are made."""
-    every = {str(path.relative_to(ROOT)) for room in ROOMS for path in (ROOT / room).rglob("*.py")}
-    return sorted({ALWAYS, *Random(seed).sample(sorted(every - NOT_MUTATED), MODULES)})
-
-
-def copy_tree(folder: Path, mutated: list[str]) -> None:
-    """Copy what the tests need, with the settings of mutmut."""
-    for name in COPIED:
-        shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
-    for name in COPIED_FILES:
-        shutil.copy2(ROOT / name, folder / name)
-    said = {
-        "source_paths": ["app"],
-        "only_mutate": mutated,
-        "also_copy": [*COPIED[1:], *COPIED_FILES],
-        "pytest_add_cli_args": [
-            *("-p", "no:randomly", "-p", "no:cacheprovider", "--hypothesis-profile=mutation"),
-            *(f"--ignore={path}" for path in LEFT_OUT),
-        ],
-        "pytest_add_cli_args_test_selection": list(TESTS),
-    }
-    lines = [f"{name} = {value}" for name, value in said.items()]
-    # The forks start from a process that has run nothing yet: what a first test keeps must not hide a mutant.
-    lines += ['process_isolation = "forkserver"', "timeout_multiplier = 2.0", "timeout_constant = 10.0"]
-    lines += ["track_dependencies = false", "use_git_change_detection = false"]
-    with (folder / "pyproject.toml").open("a", encoding="utf-8") as settings:
-        settings.write("\n".join(["", "[tool.mutmut]", *lines, ""]))
-
-
-def mutmut(folder: Path, *words: str) -> str:
-    """Run mutmut and return what it prints.
-
-    Raises:
-        RuntimeError: it failed.
-    """
-    done = subprocess.run(
-        [str(Path(sys.executable).with_name("mutmut")), *words],
-        cwd=folder,
-        capture_output=True,
-        text=True,
-        check=False,
-        env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
+def run(mutants: list[Mutant], said: str) -> float:
+    """Try mutants, print what happened, and return the share that was noticed."""
+    start = time.monotonic()
+    made = Run(mutants, MINUTES, workers=len(os.sched_getaffinity(0)))
+    made.go()
+    noticed = [outcome for outcome in made.outcomes if outcome.noticed_by is not None]
+    by_time = sum(outcome.noticed_by == "time" for outcome in noticed)
+    rate = len(noticed) / len(made.outcomes)
+    print(f"\n{table(made.outcomes)}\n")
+    print(
+        f"mutation, {said}: {len(noticed)} of {len(made.outcomes)} mutants noticed ({rate:.1%}), {by_time} of them by "
+        f"time; {len(mutants)} were drawn, {(time.monotonic() - start) / 60:.1f} minutes"
     )
-    if done.returncode:
-        said = "\n".join(line for line in done.stdout.splitlines() if line.strip() and line[0] not in SPINNER)
-        raise RuntimeError(f"mutmut {words[0]} failed ({done.returncode}):\n{said[-6000:]}\n{done.stderr[-3000:]}")
-    return done.stdout
-
-
-def statuses(folder: Path) -> dict[str, str]:
-    """Return what became of each mutant, by its name."""
-    lines = mutmut(folder, "results", "--all", "true").splitlines()
-    return dict(line.strip().split(": ") for line in lines if ": " in line)
-
-
-def run(count: int, seed: str) -> float:
-    """Try a sample, print what happened, and return the share that was noticed."""
-    start = time.perf_counter()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        mutated = modules(seed)
-        copy_tree(folder, mutated)
-        mutmut(folder, "run", "--max-children", "2", FIRST)
-        every = sorted(statuses(folder))
-        made_s = time.perf_counter() - start
-        print(f"{len(every)} mutants of {len(mutated)} modules, made and traced in {made_s:.0f} s", flush=True)
-        sample = sorted(Random(seed).sample(every, min(count, len(every))))
-        mutmut(folder, "run", "--max-children", "2", *sample)
-        found = statuses(folder)
-        noticed = [mutant for mutant in sample if found[mutant] in NOTICED]
-        for mutant in sample:
-            if mutant not in noticed:
-                print(f"\n{mutmut(folder, 'show', mutant)}", flush=True)
-    rate = len(noticed) / len(sample)
-    took_s = time.perf_counter() - start
-    print(f"mutation, seed {seed!r}: {len(noticed)} of {len(sample)} noticed ({rate:.0%}), {took_s:.0f} s in all")
     return rate
 
 
+def table(outcomes: Sequence[Outcome]) -> str:
+    """Return how many mutants of each module were noticed."""
+    modules: dict[str, list[bool]] = defaultdict(list)
+    for outcome in outcomes:
+        modules[outcome.mutant.path].append(outcome.noticed_by is not None)
+    return "\n".join(f"{path:52} {sum(found):3} of {len(found):3}" for path, found in sorted(modules.items()))
+
+
+def not_judged(mutants: Sequence[Mutant]) -> list[Mutant]:
+    """Return the mutants that nobody judged yet; say which judgements are about nothing any more."""
+    judged = all_judged()
+    left = [mutant for mutant in mutants if mutant.said not in judged]
+    for path, function, before, _ in sorted(judged.keys() - {mutant.said for mutant in mutants}):
+        print(f"judged, but no longer there: {path} in {function}: {before}")
+    print(f"{len(mutants)} mutants can be made; {len(mutants) - len(left)} are known to make no difference", flush=True)
+    return left
+
+
 def main(words: list[str]) -> int:
-    """Run with the count and the seed that the command names."""
+    """Run what the command asks for."""
+    every = all_mutants()
+    if words[:1] == ["--only"]:
+        return 0 if run([mutant for mutant in every if mutant.name in words[1:]], "only these") == 1 else 1
     count = int(words[0]) if words else COUNT
     seed = words[1] if len(words) > 1 else SEED
-    return 0 if run(count, seed) >= LEAST_NOTICED else 1
+    sample = draw(not_judged(every), count, seed)
+    return 0 if run(sample, f"seed {seed!r}") >= LEAST_NOTICED else 1
 
 
 if __name__ == "__main__":
