@@ -1,13 +1,17 @@
-"""What the connection diagrams of the demos come to: crossings, bends, length, and how much one move changes."""
+"""What the connection diagrams of the demos come to: crossings, bends, length, time, and what one move changes."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
 
+from app.catalogue.opening import Opened
+from app.drawing.connection.diagram import draw_connection
 from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.connection.region_routes import route_plot
 from tests.drawing.moves import moves
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened
+from tests.figures.measure import timed
 
 
 def figures() -> Iterator[str]:
@@ -17,6 +21,7 @@ def figures() -> Iterator[str]:
         layout = job.job.layouts[job.job.default_layout()]
         plan = plan_connection(layout, job.catalogue)
         yield f"{name}: {measures(plan)}"
+        yield f"{name} drawn with no route kept: {timed(lambda job=job: drawn_anew(job)).ms()}"
         found = list(moves(layout, job.catalogue, every=1 if name == DUAL_FUEL else 10))
         others, changed = sum(len(move.others) for move in found), sum(len(move.changed) for move in found)
         away, far = sum(len(move.away) for move in found), sum(len(move.away & move.changed) for move in found)
@@ -24,6 +29,12 @@ def figures() -> Iterator[str]:
             f"{name}, one part moved by one step: of {others} routes of other parts {changed} change "
             f"({100 * changed / max(others, 1):.1f} %); of {away} away from its channels {far}"
         )
+
+
+def drawn_anew(job: Opened) -> str:
+    """Draw a job as if nothing had been drawn before."""
+    route_plot.cache_clear()
+    return draw_connection(job.job, job.job.default_layout(), job.catalogue)
 
 
 def measures(plan: Plan) -> str:

@@ -109,10 +109,10 @@ def _reconsider(order: Sequence[Wire], field_: Field, bare: Field, laid: Laid, b
         old = laid.ways.get(wire.name)
         if old is None:
             continue
-        field_.lift(old, bare)
-        if field_.crossings(old) < WORTH_ANOTHER_LOOK:
-            field_.lay(old)
+        # At each of its bends a laid way counts itself, along and down.
+        if field_.crossings(old) - 2 * (len(old) - 2) < WORTH_ANOTHER_LOOK:
             continue
+        field_.lift(old, bare)
         new = _find(field_, wire, bundles.get(wire.bundle, 0))
         if new is None or cost_of(new, field_, *wire.ports) >= cost_of(old, field_, *wire.ports):
             new = old
