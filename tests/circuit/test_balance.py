@@ -38,9 +38,12 @@ def balance(seen: Seen) -> None:
     for at, amps in enumerate(seen.amps):
         across = seen.across(at) or 0j
         if at in emf:
-            driven = emf[at][0] * seen.snapshot.scene.supply
+            rated, siemens = emf[at]
+            # A lone source whose phase nobody knows may be turned round: its size is what it is.
+            driven = across - amps / siemens
+            assert cmath.isclose(abs(driven), abs(rated) * seen.snapshot.scene.supply, rel_tol=1e-9)
             given_watts += driven * (-amps).conjugate()
-            taken += abs(amps) ** 2 / emf[at][1]
+            taken += abs(amps) ** 2 / siemens
         else:
             taken += across * amps.conjugate()
     assert cmath.isclose(given_watts, taken, rel_tol=1e-9, abs_tol=1e-9)
