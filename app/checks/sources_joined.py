@@ -21,6 +21,7 @@ another matter.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from app.checks.context import CheckContext
 from app.checks.facts.foreign import is_fed_pair
@@ -76,7 +77,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
         yield Finding(
             rule=NAME,
             severity=SEVERITY,
-            subjects=_subjects(joined),
+            subjects=_subjects(context, joined),
             message=f"The 24 V of {first} and of {second} are tied together.",
             why="Each feeds the other's wiring: it stays live after one disconnect is open, and out of step they burn.",
             situation=joined.point.situation,
@@ -94,13 +95,19 @@ def _wires(joined: Joined) -> list[Join]:
     return [join for join, _ in joined.path if join.sort == "conductor"]
 
 
-def _subjects(joined: Joined) -> tuple[str, ...]:
-    """A jumper is the cause where there is one; else the screw on which two of the wires meet; else every wire."""
+def _subjects(context: CheckContext, joined: Joined) -> tuple[str, ...]:
+    """A jumper is the cause where there is one; else the screw on which two of the wires meet, a splice only where it
+    is no screw of anything; else every wire."""
     if _jumpers(joined):
         return tuple(join.by for join in _jumpers(joined))
-    for (before, node), (after, _) in zip(joined.path, joined.path[1:], strict=False):
-        if before.sort == after.sort == "conductor":
-            return (f"terminal:{node}", *sorted((before.by, after.by)))
+    meetings = [
+        (node, before.by, after.by)
+        for (before, node), (after, _) in pairwise(joined.path)
+        if before.sort == after.sort == "conductor"
+    ]
+    if meetings:
+        node, one, other = min(meetings, key=lambda meeting: context.function_of(meeting[0]) == "through")
+        return (f"terminal:{node}", *sorted((one, other)))
     return tuple(join.by for join in _wires(joined)) or (
         f"element:{joined.first.name}",
         f"element:{joined.second.name}",

@@ -66,10 +66,11 @@ def other_ids(layout: Layout) -> tuple[Layout, Callable[[str], str]]:
 
 
 def a_stranger(layout: Layout) -> tuple[Layout, Callable[[str], str]]:
+    # Parts that share air are not unrelated: a fan in it is one that a heater may need.
     parts: Mapping[str, Part] = {
-        "aa-strange": Part(kind="control-transformer"),
+        "aa-strange": Part(kind="control-transformer", air="strange"),
         **layout.parts,
-        "zz-strange": Part(kind="fan-relay"),
+        "zz-strange": Part(kind="fan-relay", air="strange"),
     }
     letters = {"w-strange": Conductor(ends=("aa-strange.R", "zz-strange.G"), length_m=3.0)}
     return with_fields(layout, parts=parts, conductors={**layout.conductors, **letters}), same_name
