@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from app.commands.command import bad_input
-from app.drawing.frame.paper import PAPERS, SMALLEST_CAPITAL_MM, TURNS, USUAL
+from app.drawing.frame.paper import KEEPING_WHOLE_MM, PAPERS, SMALLEST_CAPITAL_MM, TURNS, USUAL
 from app.job.model import Job
 from app.paper.packet import Wanted
 
@@ -15,13 +15,20 @@ CAPITALS_LEAST_MM, CAPITALS_MOST_MM = 1.0, 10.0
 ON_PAPER = (".pdf", ".png")
 """What is always on paper; SVG is, where a paper is named."""
 
+CAPITALS = f"the least height of capitals ({SMALLEST_CAPITAL_MM:g}; to keep rungs and parts whole {KEEPING_WHOLE_MM:g})"
+
 
 def add_paper(parser: argparse.ArgumentParser) -> None:
     """Let a command take a paper."""
     add = parser.add_argument_group("paper").add_argument
     add("--paper", choices=tuple(PAPERS), help="the paper (letter, or a4 where the job measures in metres)")
     add("--turned", choices=("auto", *TURNS), help="how it lies (auto: as it needs fewer sheets)")
-    add("--capitals", type=float, metavar="MM", help=f"the least height of capitals ({SMALLEST_CAPITAL_MM:g})")
+    add(
+        "--capitals",
+        type=float,
+        metavar="MM",
+        help=CAPITALS,
+    )
     add("--dpi", type=int, metavar="N", help=f"dots to the inch of a PNG ({DPI})")
 
 
@@ -48,8 +55,8 @@ def wanted_paper(args: argparse.Namespace, job: Job) -> Wanted:
     Raises:
         BadInput: the height of capitals is not one that can be printed or read.
     """
-    capitals = SMALLEST_CAPITAL_MM if args.capitals is None else args.capitals
-    if not CAPITALS_LEAST_MM <= capitals <= CAPITALS_MOST_MM:
+    capitals = args.capitals
+    if capitals is not None and not CAPITALS_LEAST_MM <= capitals <= CAPITALS_MOST_MM:
         right = f"{CAPITALS_LEAST_MM:g} to {CAPITALS_MOST_MM:g}"
         raise bad_input("--capitals", f"Capitals cannot be {capitals:g} mm high.", right)
     return Wanted(PAPERS[args.paper or USUAL[job.settings.units]], args.turned or "auto", capitals)

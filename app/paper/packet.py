@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from app.drawing.frame.drawing import Drawing
-from app.drawing.frame.paper import SMALLEST_CAPITAL_MM, Paper, Turn
+from app.drawing.frame.paper import Paper, Turn
 from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, title_of
 from app.drawing.frame.sheets import on_paper, too_many_sheets
@@ -36,11 +36,11 @@ class Packet:
 
 @dataclass(frozen=True)
 class Wanted:
-    """What paper is wanted: its size, how it lies, and the least height of capitals."""
+    """What paper is wanted: its size, how it lies, and the least height of capitals, None for the usual one."""
 
     paper: Paper
     turn: Turn | Literal["auto"] = "auto"
-    capitals_mm: float = SMALLEST_CAPITAL_MM
+    capitals_mm: float | None = None
 
 
 def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packet:

@@ -27,6 +27,10 @@ SMALLEST_CAPITAL_MM = 2.0
 """The least height of capitals on paper, unless another is asked for. Lettering is measured by its capitals, as in
 ISO 3098, and not by the size of its font: in our fonts capitals of 2 mm need a size of 2.9 mm, which is 8 points."""
 
+KEEPING_WHOLE_MM = 1.4
+"""How low capitals may be where a part or a rung would else be cut in two, unless a height is asked for. Their font is
+then 2 mm in size, which is 5.8 points: smaller than one likes, but half a rung tells nothing at all."""
+
 LARGEST_SCALE = 4.0
 """Tenths of a millimetre to one u at most: a small drawing does not look better when it is blown up."""
 

@@ -17,6 +17,7 @@ from app.drawing.frame.measured import PEN, SCREW, Measured, inside, measured
 from app.drawing.frame.page import Page, mark_label, mark_room, page_for
 from app.drawing.frame.paper import (
     FRAME_SCALE,
+    KEEPING_WHOLE_MM,
     LARGEST_SCALE,
     SMALLEST_CAPITAL_MM,
     TURNS,
@@ -101,23 +102,27 @@ def on_paper(
     paper: Paper,
     turn: Turn | Literal["auto"],
     words: SheetWords,
-    capitals_mm: float = SMALLEST_CAPITAL_MM,
+    capitals_mm: float | None = None,
     most: int | None = None,
 ) -> SheetSet:
     """Return a drawing on sheets. With ``auto`` the paper lies as it needs fewer sheets, then as it shows more.
 
-    ``capitals_mm`` is the least height of capitals. A drawing that is larger than ``most`` sheets is not even cut.
+    ``capitals_mm`` is the least height of capitals; where it is None, they are as high as they should be, and lower
+    only where a part or a rung would else be cut. A drawing that is larger than ``most`` sheets is not even cut.
 
     Raises:
         Refused: the drawing is larger than ``most`` sheets.
     """
     seen = measured(drawing)
-    least = min(smallest_scale(seen.fonts, capitals_mm), LARGEST_SCALE)
+    least = min(smallest_scale(seen.fonts, capitals_mm or SMALLEST_CAPITAL_MM), LARGEST_SCALE)
     expected = int(FILLED * least * seen.content.w * least * seen.content.h / (paper.width * paper.height))
     if most is not None and expected > most:
         raise too_many_sheets(expected, most, paper)
     turns = TURNS if turn == "auto" else (turn,)
     fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
+    if capitals_mm is None and all(fit.tiling.price(drawing.whole)[0] for fit in fits):
+        closer = min(smallest_scale(seen.fonts, KEEPING_WHOLE_MM), LARGEST_SCALE)
+        fits += [_fit(seen, paper.turned(one), words, closer) for one in turns]
     best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
 

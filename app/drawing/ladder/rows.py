@@ -17,11 +17,11 @@ from app.drawing.symbols.symbol import HALF, LONG
 DEVICE = Font("words", 11, bold=True)
 SCREW = Font("letters", 10)
 WORDS_LINE = 12
-UNDER_WIDTH = 84
+UNDER_WIDTH = 72
 """The room for words under a symbol."""
 WIRE_LEAST, WIRE_MOST = 36, 168
-BESIDE_WIDTH = 312
-"""The room for words beside a rung."""
+BESIDE_WIDTH = 168
+"""The room for words beside a rung: with this, most ladders lie on a sheet with every rung whole."""
 BETWEEN = 6
 """What stays free above every rung, so that a sheet can end there."""
 SPARE = 8

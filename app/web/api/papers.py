@@ -11,7 +11,7 @@ from typing import Literal
 from flask import Response
 from pydantic import Field
 
-from app.drawing.frame.paper import PAPERS, SMALLEST_CAPITAL_MM, USUAL
+from app.drawing.frame.paper import KEEPING_WHOLE_MM, PAPERS, SMALLEST_CAPITAL_MM, USUAL
 from app.drawing.views import VIEWS
 from app.job.model import Job
 from app.paper.packet import Packet, Wanted, packet
@@ -28,6 +28,10 @@ blueprint = ApiBlueprint("papers", __name__)
 
 PDF = "application/pdf"
 PNG = "image/png"
+CAPITALS = (
+    f"The least height of capitals in mm. Without it {SMALLEST_CAPITAL_MM:g}, and down to {KEEPING_WHOLE_MM:g} where a "
+    "part or a rung would else be cut."
+)
 REVISION = {"ETag": "The revision that this was drawn from, in quotes."}
 
 
@@ -39,9 +43,7 @@ class PaperQuery(DrawingQuery):
         None, description="The paper; letter, or a4 where the job measures in metres."
     )
     turned: Literal["auto", "upright", "sideways"] = Field("auto", description="How the paper lies.")
-    capitals: float = Field(
-        SMALLEST_CAPITAL_MM, description="The least height of capitals in mm.", ge=1, le=10, allow_inf_nan=False
-    )
+    capitals: float | None = Field(None, description=CAPITALS, ge=1, le=10, allow_inf_nan=False)
 
     def wanted(self, job: Job) -> Wanted:
         """Return the paper that is asked for."""
