@@ -89,13 +89,14 @@ def sides_of(layout: Layout, told: OperatingPoint, unseen: dict[str, str]) -> di
 
 
 def hold_against(told: OperatingPoint, real: OperatingPoint, layout: Layout) -> None:
+    within = TOLD_WITHIN * EMF * told.situation.supply_percent / 100
     for name, state in told.elements.items():
         if state.state not in ("unknown", ""):
             assert real.elements[name].state == state.state, name
         if not state.amps_unknown and state.volts:
             # Amps are as sure as the volts at both ends.
             siemens = state.amps / state.volts
-            assert abs(real.elements[name].amps - state.amps) <= 2 * TOLD_WITHIN * EMF * siemens + 1e-6, name
+            assert abs(real.elements[name].amps - state.amps) <= 2 * within * siemens + 1e-6, name
     for part, effect in told.effects:
         assert (part, effect) in real.effects
     for part, effect in real.effects:
@@ -109,7 +110,7 @@ def hold_against(told: OperatingPoint, real: OperatingPoint, layout: Layout) -> 
             reference = real.terminals[terminal.reference].volts
             assert there is not None, name
             assert reference is not None
-            assert abs(there - reference - terminal.volts) <= TOLD_WITHIN * EMF + 1e-6, name
+            assert abs(there - reference - terminal.volts) <= within + 1e-6, name
 
 
 def look(draw: st.DrawFn, case: tuple[Layout, Situation, dict[str, str]]) -> None:
