@@ -17,7 +17,7 @@ from app.drawing.symbols.symbol import HALF, LONG
 DEVICE = Font("words", 11, bold=True)
 SCREW = Font("letters", 10)
 WORDS_LINE = 12
-UNDER_WIDTH = 72
+UNDER_WIDTH = 80
 """The room for words under a symbol."""
 WIRE_LEAST, WIRE_MOST = 36, 168
 BESIDE_WIDTH = 168
