@@ -23,9 +23,9 @@ def draw_conductor(
     """Draw a conductor with its ends and labels."""
     conductor, _course = plan.layout.conductors[name], plan.courses[name]
     state = conductor_state(name, conductor, point) if point is not None else None
-    surface.begin(_attributes(name, plan, state), spoken(plan.called[name], conductor))
+    surface.begin(attributes_of(name, plan, state), spoken(plan.called[name], conductor))
     pen = pen_of(conductor, state)
-    drawn = _visible(name, plan)
+    drawn = visible_pieces(name, plan)
     for piece in drawn:
         surface.line(piece, pen, {"class": "wire"})
     if plan.courses[name].broken:
@@ -38,7 +38,7 @@ def draw_conductor(
             for head in heads:
                 surface.shape(head, {"class": "head"})
     for index in (0, 1):
-        _end(surface, EndName(name, index), plan, labels)
+        draw_end(surface, EndName(name, index), plan, labels)
     surface.end()
 
 
@@ -54,7 +54,8 @@ def _end_words(end: End) -> str:
     return end if end is not None else "not landed"
 
 
-def _attributes(name: str, plan: Plan, state: State | None) -> dict[str, str]:
+def attributes_of(name: str, plan: Plan, state: State | None) -> dict[str, str]:
+    """Return what the group of a conductor says of it."""
     conductor, course = plan.layout.conductors[name], plan.courses[name]
     path = " ; ".join(" ".join(f"{x},{y}" for x, y in piece) for piece in course.pieces)
     attributes = {"data-conductor": name, "data-path": path, "class": "conductor"}
@@ -66,7 +67,7 @@ def _attributes(name: str, plan: Plan, state: State | None) -> dict[str, str]:
     return attributes
 
 
-def _visible(name: str, plan: Plan) -> list[tuple[Point, ...]]:
+def visible_pieces(name: str, plan: Plan) -> list[tuple[Point, ...]]:
     """Return the pieces as they are drawn: from the edge of a screw or ring."""
     pieces = [list(piece) for piece in plan.courses[name].pieces]
     for index, piece, at in ((0, pieces[0], 0), (1, pieces[-1], -1)):
@@ -104,7 +105,8 @@ def _arrow(piece: tuple[Point, ...]) -> tuple[Point, Point, Point]:
     return Point(back.x + dx, back.y + dy), tip, Point(back.x - dx, back.y - dy)
 
 
-def _end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Text]) -> None:
+def draw_end(surface: Surface, end: EndName, plan: Plan, labels: Mapping[EndName, Text]) -> None:
+    """Draw an end of a conductor: the mark of one that is not landed, and what is written beside it."""
     landed = plan.layout.conductors[end.conductor].ends[end.number]
     at = plan.landings[end].screw if end in plan.landings else plan.loose[end].at
     surface.begin(

@@ -13,7 +13,7 @@ from app.drawing.connection.live import volts_words
 from app.drawing.connection.part_box import LETTER_COLUMN, PartBox, Screw, runs_words
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import fitted, width_of
-from app.drawing.surface.verbs import LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Surface, Text
+from app.drawing.surface.verbs import LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Pen, Surface, Text
 from app.job.model import Part
 
 SCREW = 5
@@ -21,6 +21,7 @@ JOINT = 3
 LETTER_START = 20
 BASELINE = 5
 """From the screw's centre down to the baseline of its letter."""
+NO_WORDS: Mapping[str, str] = {}
 
 
 def draw_part(
@@ -30,12 +31,17 @@ def draw_part(
     kind: Kind | None,
     landings: Mapping[str, Sequence[Landing]],
     point: OperatingPoint | None,
+    pen: Pen | None = None,
+    jumper_words: Mapping[str, str] = NO_WORDS,
 ) -> None:
-    """Draw a part; ``landings`` gives what is landed on each of its screws, by letter."""
+    """Draw a part; ``landings`` gives what is landed on each of its screws, by letter.
+
+    ``pen`` draws its box otherwise than usual; ``jumper_words`` stand beside its jumpers, by name.
+    """
     place = " ".join(str(value) for value in box.box)
     title = f"{box.label}, {kind.title if kind else box.title}, {part.place}"
     surface.begin({"data-part": box.part, "data-box": place, "class": "part", "role": "group"}, title)
-    surface.rect(box.box, MARK if box.known else NOT_IN_USE)
+    surface.rect(box.box, pen or (MARK if box.known else NOT_IN_USE))
     _words(surface, box)
     for letter, screw in box.screws.items():
         _screw(surface, box, screw, kind, landings.get(letter, ()), point)
@@ -43,7 +49,7 @@ def draw_part(
         if box.inside is not None:
             draw_inside(surface, box.part, kind, box.inside.moved(box.box.x, box.box.y), point)
         for jumper in jumpers_of(part, kind, box, point):
-            draw_jumper(surface, box.part, jumper)
+            draw_jumper(surface, box.part, jumper, jumper_words.get(jumper.name, ""))
     if point is not None and box.footer:
         _runs(surface, box, point)
     surface.end()

@@ -44,8 +44,8 @@ def jumpers_of(part: Part, kind: Kind, box: PartBox, point: OperatingPoint | Non
         yield DrawnJumper(element.by, first.at, second.at, inward, value == "fitted")
 
 
-def draw_jumper(surface: Surface, part: str, jumper: DrawnJumper) -> None:
-    """Draw a join, or the gap that it left with a dot on either side."""
+def draw_jumper(surface: Surface, part: str, jumper: DrawnJumper, words: str = "") -> None:
+    """Draw a join, or the gap that it left with a dot on either side; ``words`` stand beside it in place of the usual."""
     state = "fitted" if jumper.fitted else REMOVED
     x = jumper.first.x + INSIDE * jumper.inward
     corners = (Point(x, jumper.first.y), Point(x, jumper.second.y))
@@ -59,9 +59,11 @@ def draw_jumper(surface: Surface, part: str, jumper: DrawnJumper) -> None:
         surface.line((lower, corners[1], _edge(jumper.second, jumper)), NOT_IN_USE)
         for end in (upper, lower):
             surface.circle(end, 2, None)
+    shown = words or ("" if jumper.fitted else REMOVED)
+    if shown:
         anchor: Anchor = "start" if jumper.inward > 0 else "end"
-        at = Point(jumper.first.x + 52 * jumper.inward, middle + 4)
-        surface.text(Text(at, REMOVED, SMALL, width_of(REMOVED, SMALL), anchor))
+        at = Point(jumper.first.x + 52 * jumper.inward, jumper.first.y + GRID + 4)
+        surface.text(Text(at, shown, SMALL, width_of(shown, SMALL), anchor))
     surface.end()
 
 

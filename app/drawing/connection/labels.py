@@ -6,16 +6,14 @@ collide with nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from app.drawing.connection.landings import LABEL_CLEAR, LABEL_START, OUTWARD, EndName, Landing, label_words
-from app.drawing.connection.loose_ends import LooseEnd
 from app.drawing.connection.plan import Plan
 from app.drawing.routing.course import Course
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import SMALL, Text
-from app.job.model import Conductor
 
 ABOVE_LINE = 3
 BETWEEN_LINES = 2
@@ -27,25 +25,21 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
     for name, course in plan.courses.items():
         conductor = plan.layout.conductors[name]
         if not conductor.landed():
-            yield EndName(name, 0), _spare_label(plan.called[name], conductor, course.pieces[0])
+            yield EndName(name, 0), _spare_label(_words(EndName(name, 0), plan, course), course.pieces[0])
             continue
         for index in (0, 1):
             end = EndName(name, index)
             if end in plan.landings:
-                yield (
-                    end,
-                    _landing_label(_words(end, plan.called[name], conductor, course, plan.loose), plan.landings[end]),
-                )
+                yield end, _landing_label(_words(end, plan, course), plan.landings[end])
 
 
-def _words(
-    end: EndName, called: str, conductor: Conductor, course: Course, loose: Mapping[EndName, LooseEnd]
-) -> tuple[str, str]:
+def _words(end: EndName, plan: Plan, course: Course) -> tuple[str, str]:
     """Return the id of a conductor and what comes after it."""
     other = EndName(end.conductor, 1 - end.number)
-    name, rest = label_words(end, called, conductor, course.broken)
-    if other in loose and loose[other].beyond is None:
-        return name, f"{rest} {loose[other].words}".strip()
+    conductor = plan.layout.conductors[end.conductor]
+    name, rest = label_words(end, plan.called[end.conductor], conductor, course.broken, plan.said)
+    if other in plan.loose and plan.loose[other].beyond is None:
+        return name, f"{rest} {plan.loose[other].words}".strip()
     return name, rest
 
 
@@ -70,6 +64,6 @@ def _shortened(name: str, rest: str, most: int) -> str:
     return f"{fitted(name, SMALL, room)} {rest}"
 
 
-def _spare_label(name: str, conductor: Conductor, line: tuple[Point, ...]) -> Text:
-    words = fitted(f"{name} {conductor.insulation or ''}".strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
+def _spare_label(said: tuple[str, str], line: tuple[Point, ...]) -> Text:
+    words = fitted(" ".join(said).strip(), SMALL, line[1].x - line[0].x - 2 * GRID)
     return Text(Point(line[0].x + GRID, line[0].y - ABOVE_LINE), words, SMALL, width_of(words, SMALL))

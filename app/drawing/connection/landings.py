@@ -11,7 +11,8 @@ from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 from app.catalogue.kind import Side
-from app.drawing.connection.part_box import LANDING_MOST, PartBox, Screw
+from app.drawing.connection.part_box import PartBox, Screw
+from app.drawing.connection.said import NOTHING_SAID, Said
 from app.drawing.surface.geometry import GRID, Box, Point, up_to_grid
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import SMALL
@@ -74,7 +75,9 @@ class Landing(NamedTuple):
         return Point(self.port.x, self.edge.y + GRID * out.y)
 
 
-def land_ends(layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str] = ()) -> dict[EndName, Landing]:
+def land_ends(
+    layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str] = (), said: Said = NOTHING_SAID
+) -> dict[EndName, Landing]:
     """Return how every landed end comes to its screw; the label of a ``continued`` conductor names its other end.
 
     On one screw the lanes are in the order of where the other ends lie, so that conductors do not cross at once.
@@ -85,7 +88,7 @@ def land_ends(layout: Layout, boxes: Mapping[str, PartBox], continued: Collectio
             if isinstance(terminal, str):
                 end = EndName(name, number)
                 on_screw.setdefault((terminal, _side(end, terminal, layout, boxes)), []).append(end)
-    lengths = _lengths(on_screw, layout, continued)
+    lengths = _lengths(on_screw, layout, continued, said)
     landings: dict[EndName, Landing] = {}
     for terminal, side in sorted(on_screw):
         screw, box = screw_of(terminal, boxes), boxes[part_of(terminal)].box
@@ -117,24 +120,33 @@ def grounds_of(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[E
     return {name: ground_of(boxes[name], found) for name, found in of_part.items()}
 
 
-def label_words(end: EndName, called: str, conductor: Conductor, continued: bool) -> tuple[str, str]:
+def names_on(layout: Layout, said: Said) -> Mapping[str, str]:
+    """Return what each conductor is called on the drawing."""
+    return {**short_names(layout.conductors), **said.called}
+
+
+def label_words(end: EndName, called: str, conductor: Conductor, continued: bool, said: Said) -> tuple[str, str]:
     """Return what stands beside an end: what its conductor is called, and the code of its insulation or its way on."""
-    return called, f"to {conductor.ends[1 - end.number]}" if continued else conductor.insulation or ""
+    rest = said.after.get(end, conductor.insulation or "")
+    if not continued:
+        return called, rest
+    way_on = f"to {conductor.ends[1 - end.number]}"
+    return called, f"{rest} {way_on}" if end in said.after else way_on
 
 
 def _lengths(
-    on_screw: Mapping[tuple[str, Side], list[EndName]], layout: Layout, continued: Collection[str]
+    on_screw: Mapping[tuple[str, Side], list[EndName]], layout: Layout, continued: Collection[str], said: Said
 ) -> dict[tuple[str, Side], int]:
     """Return how long the landing of each side of each part is: as long as its longest label asks for."""
     lengths: dict[tuple[str, Side], int] = {}
-    called = short_names(layout.conductors)
+    called = names_on(layout, said)
     for (terminal, side), ends in on_screw.items():
         labels = (
-            label_words(end, called[end.conductor], layout.conductors[end.conductor], end.conductor in continued)
+            label_words(end, called[end.conductor], layout.conductors[end.conductor], end.conductor in continued, said)
             for end in ends
         )
         widest = max(width_of(" ".join(label).strip(), SMALL) for label in labels)
-        length = min(max(up_to_grid(LABEL_START + widest + LABEL_CLEAR), LANDING_LEAST), LANDING_MOST)
+        length = min(max(up_to_grid(LABEL_START + widest + LABEL_CLEAR), LANDING_LEAST), said.landing_most)
         key = part_of(terminal), side
         lengths[key] = max(lengths.get(key, 0), length)
     return lengths

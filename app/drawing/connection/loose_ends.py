@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from app.drawing.connection.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.connection.part_box import PartBox
+from app.drawing.connection.said import NOTHING_SAID, Said
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import SMALL, Anchor, Text
@@ -50,7 +51,9 @@ class Spares:
     ends: Mapping[EndName, LooseEnd]
 
 
-def place_loose_ends(layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing]) -> LooseEnds:
+def place_loose_ends(
+    layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing], said: Said = NOTHING_SAID
+) -> LooseEnds:
     """Return where the loose ends of conductors that are landed at their other end are drawn."""
     ends: dict[EndName, LooseEnd] = {}
     kept: list[Box] = []
@@ -59,31 +62,34 @@ def place_loose_ends(layout: Layout, boxes: Mapping[str, PartBox], landings: Map
         conductor = layout.conductors[name]
         if len(conductor.landed()) == 1:
             index = 0 if not isinstance(conductor.ends[0], str) else 1
-            loose, room = _in_line(conductor, index, landings[EndName(name, 1 - index)], [*grounds, *kept])
-            ends[EndName(name, index)] = loose
+            end = EndName(name, index)
+            loose, room = _in_line(_words(conductor, end, said), landings[EndName(name, 1 - index)], [*grounds, *kept])
+            ends[end] = loose
             kept.append(room)
     return LooseEnds(ends, tuple(kept))
 
 
-def place_spares(layout: Layout, corner: Point) -> Spares:
+def place_spares(layout: Layout, corner: Point, said: Said = NOTHING_SAID) -> Spares:
     """Return the spare area with its upper left corner at ``corner``: a row each, those of one cable together."""
     lines: dict[str, tuple[Point, Point]] = {}
     ends: dict[EndName, LooseEnd] = {}
     spare = [name for name, conductor in layout.conductors.items() if not conductor.landed()]
-    widest = max((width_of(_words(layout.conductors[name], 0)[1], SMALL) for name in spare), default=0)
+    widest = max(
+        (width_of(_words(layout.conductors[name], EndName(name, 0), said)[1], SMALL) for name in spare), default=0
+    )
     x, y = corner.x + up_to_grid(widest) + 2 * GRID, corner.y + GRID
     for name in sorted(spare, key=lambda name: (layout.conductors[name].cable or "", name)):
         lines[name] = Point(x, y), Point(x + SPARE_LENGTH, y)
         for index, (at, out) in enumerate(zip(lines[name], (Point(-1, 0), Point(1, 0)), strict=True)):
-            known, words = _words(layout.conductors[name], index)
+            known, words = _words(layout.conductors[name], EndName(name, index), said)
             ends[EndName(name, index)] = LooseEnd(at, known, words, _beyond(at, out, words))
         y += PITCH
     return Spares(lines, ends)
 
 
-def _in_line(conductor: Conductor, index: int, landing: Landing, taken: Sequence[Box]) -> tuple[LooseEnd, Box]:
+def _in_line(told: tuple[bool, str], landing: Landing, taken: Sequence[Box]) -> tuple[LooseEnd, Box]:
     out, port = OUTWARD[landing.side], landing.port
-    known, words = _words(conductor, index)
+    known, words = told
     for most in (WORDS_MOST, WORDS_LEAST):
         words = fitted(words, SMALL, most)
         length = GRID + width_of(words, SMALL) + GRID
@@ -118,8 +124,11 @@ def _beyond(port: Point, out: Point, words: str) -> Text:
     return Text(Point(port.x + 4, port.y + GRID * out.y), words, SMALL, width, anchor, upright=False)
 
 
-def _words(conductor: Conductor, index: int) -> tuple[bool, str]:
-    end = conductor.ends[index]
+def _words(conductor: Conductor, name: EndName, said: Said) -> tuple[bool, str]:
+    """Return whether it is known where an end is, and what stands beside it."""
+    end = conductor.ends[name.number]
+    if name in said.loose:
+        return not isinstance(end, UnknownEnd), fitted(said.loose[name], SMALL, WORDS_MOST)
     if isinstance(end, UnknownEnd):
         return False, fitted(f"not seen: {end.unknown}" if end.unknown else "not seen", SMALL, WORDS_MOST)
     return True, NOT_LANDED

@@ -59,6 +59,7 @@ class PartBox:
 
     ``title`` is the kind in words. ``footer`` tells whether there is a line at the foot for what runs. ``inside`` is
     what is shown inside, measured from the upper left corner of the box; None where it is not asked for.
+    ``landing_most`` is how long the landings in front of its screws may become.
     """
 
     part: str
@@ -69,6 +70,7 @@ class PartBox:
     footer: bool
     known: bool
     inside: LaidInside | None = None
+    landing_most: int = LANDING_MOST
 
     def moved(self, to: Point) -> PartBox:
         """Return the same part with its upper left corner at ``to``."""
@@ -87,6 +89,7 @@ class PartBox:
             self.footer,
             self.known,
             self.inside,
+            self.landing_most,
         )
 
     @cached_property
@@ -101,11 +104,11 @@ class PartBox:
 
     def ground(self) -> Box:
         """Return the box with room for landings in front of its screws: where no other part may come."""
-        return self._with_room(LANDING_MOST + GRID, GRID)
+        return self._with_room(self.landing_most + GRID, GRID)
 
     def wide_ground(self) -> Box:
         """Return the ground with room for conductors that pass: what a part takes that may stand where it likes."""
-        return self._with_room(LANDING_MOST + PASSAGE, CLEAR)
+        return self._with_room(self.landing_most + PASSAGE, CLEAR)
 
     def _with_room(self, landing: int, clear: int) -> Box:
         sides = self.sides

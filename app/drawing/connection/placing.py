@@ -10,10 +10,11 @@ has put it; one without keeps room for conductors that pass.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind, Source
-from app.drawing.connection.part_box import PartBox, is_join, measure_part, measure_parts
+from app.drawing.connection.part_box import LANDING_MOST, PartBox, is_join, measure_part, measure_parts
 from app.drawing.surface.geometry import GRID, Box, Point, on_grid, up_to_grid
 from app.job.model import Layout, Part
 
@@ -25,9 +26,15 @@ COLUMN_MOST = 1500
 CHANNEL_LEAST, CHANNEL_MOST = 60, 300
 
 
-def place_parts(layout: Layout, catalogue: Catalogue, insides: bool = False) -> dict[str, PartBox]:
-    """Return every part of a layout where it stands, by id in order; ``insides`` makes room for what is in them."""
-    boxes = measure_parts(layout, catalogue, insides)
+def place_parts(
+    layout: Layout, catalogue: Catalogue, insides: bool = False, landing_most: int = LANDING_MOST
+) -> dict[str, PartBox]:
+    """Return every part of a layout where it stands, by id in order; ``insides`` makes room for what is in them.
+
+    ``landing_most`` is how long the landings in front of their screws may become, in u.
+    """
+    measured = measure_parts(layout, catalogue, insides)
+    boxes = {name: replace(box, landing_most=landing_most) for name, box in measured.items()}
     slots = _slots(layout, catalogue, boxes)
     wanted = {name: _wanted(layout.parts[name], slots[name]) for name in boxes}
     placed: dict[str, PartBox] = {}

@@ -6,16 +6,16 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.connection.landings import EndName, Landing, land_ends
+from app.drawing.connection.landings import EndName, Landing, land_ends, names_on
 from app.drawing.connection.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
 from app.drawing.connection.part_box import PartBox
 from app.drawing.connection.placing import place_parts
 from app.drawing.connection.routes import route_conductors
+from app.drawing.connection.said import NOTHING_SAID, Said
 from app.drawing.routing.course import Course, Routes, straightened
 from app.drawing.surface.geometry import Box, Point, box_around, box_of_points
 from app.drawing.surface.text_width import box_of_text
 from app.job.model import Layout
-from app.job.names import short_names
 
 AGAIN_MOST = 1
 SPARE_AREA_GAP = 24
@@ -38,40 +38,45 @@ class Plan:
     courses: Mapping[str, Course]
     crossings: int
     content: Box
+    said: Said = NOTHING_SAID
 
 
-def plan_connection(layout: Layout, catalogue: Catalogue, insides: bool = False) -> Plan:
-    """Return where the parts, conductors and loose ends of a layout lie, and with ``insides`` what is in the parts."""
-    boxes = place_parts(layout, catalogue, insides)
-    landings, loose, routes = _lead(layout, boxes, ())
+def plan_connection(layout: Layout, catalogue: Catalogue, insides: bool = False, said: Said = NOTHING_SAID) -> Plan:
+    """Return where the parts, conductors and loose ends of a layout lie, and with ``insides`` what is in the parts.
+
+    ``said`` are the words of a view that says more than the layout does.
+    """
+    boxes = place_parts(layout, catalogue, insides, said.landing_most)
+    landings, loose, routes = _lead(layout, boxes, (), said)
     for _ in range(AGAIN_MOST):
         broken = routes.broken
         if not broken:
             break
         # The landings become longer, so that a broken conductor can say where it goes on.
-        landings, loose, routes = _lead(layout, boxes, broken)
+        landings, loose, routes = _lead(layout, boxes, broken, said)
     courses = dict(routes.courses)
     courses.update((end.conductor, _loose_course(end, landings)) for end in loose.ends)
     content = _content(boxes, courses, loose.ends)
-    spares = place_spares(layout, Point(content.x, content.bottom + SPARE_AREA_GAP))
+    spares = place_spares(layout, Point(content.x, content.bottom + SPARE_AREA_GAP), said)
     courses.update((name, Course((line,))) for name, line in spares.lines.items())
     return Plan(
         layout,
-        short_names(layout.conductors),
+        names_on(layout, said),
         boxes,
         landings,
         {**loose.ends, **spares.ends},
         dict(sorted(courses.items())),
         routes.crossings,
         _content(boxes, courses, {**loose.ends, **spares.ends}),
+        said,
     )
 
 
 def _lead(
-    layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str]
+    layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str], said: Said
 ) -> tuple[dict[EndName, Landing], LooseEnds, Routes]:
-    landings = land_ends(layout, boxes, continued)
-    loose = place_loose_ends(layout, boxes, landings)
+    landings = land_ends(layout, boxes, continued, said)
+    loose = place_loose_ends(layout, boxes, landings, said)
     return landings, loose, route_conductors(layout, boxes, landings, loose.kept)
 
 
