@@ -3,7 +3,7 @@
 What it checks
 How many situations there are in each group of parts that wires could couple or that share their air: every call, every
 two calls of two controls, every switch and safety in each other position, at low, rated and high supply, in cold and in
-warm weather. Up to 2,000 a group are looked at (1,000 where an end was not seen), those with the fewest things
+warm weather. Up to 2,000 a group are looked at (500 where an end was not seen), those with the fewest things
 otherwise than at rest first.
 
 Why it matters
