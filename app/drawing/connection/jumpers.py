@@ -45,7 +45,7 @@ def jumpers_of(part: Part, kind: Kind, box: PartBox, point: OperatingPoint | Non
 
 
 def draw_jumper(surface: Surface, part: str, jumper: DrawnJumper, words: str = "") -> None:
-    """Draw a join, or the gap that it left with a dot on either side; ``words`` stand beside it in place of the usual."""
+    """Draw a join, or the gap that it left with a dot on either side; ``words`` stand beside it instead of ours."""
     state = "fitted" if jumper.fitted else REMOVED
     x = jumper.first.x + INSIDE * jumper.inward
     corners = (Point(x, jumper.first.y), Point(x, jumper.second.y))
