@@ -80,7 +80,7 @@ def doubt_in(scene: Scene, state: State, on: int, solution: Solution) -> Doubt:
         solution: of these branches.
     """
     network = scene.network
-    if not state.doubt and not state.fuse_doubt:
+    if not state.doubt:
         quiet = quiet_doubt(network, scene.extras)
         if quiet is not None:
             return quiet
@@ -89,7 +89,7 @@ def doubt_in(scene: Scene, state: State, on: int, solution: Solution) -> Doubt:
     if worlds is None:
         return _broad_doubt(scene, state, solution, ports, lone)
     reaches = tuple(reach_of(network, Question(scene.figures, world, scene.extras), ports) for world in worlds)
-    judged = state.doubt | _judged_in_doubt(scene, state.held, state.doubt, reaches)
+    judged = state.doubt | _judged_in_doubt(scene, state.held, reaches)
     varies = 0
     for world in worlds:
         varies |= world ^ on
@@ -126,17 +126,13 @@ def doubtful_fuses(scene: Scene, doubts: Sequence[Doubt]) -> int:
     return 0 if maybe == surely and maybe.bit_count() < 2 else maybe & known_before
 
 
-def _judged_in_doubt(scene: Scene, held: int, before: int, reaches: Sequence[Reach]) -> int:
-    """Return the judged elements that are on in some worlds and off in others."""
+def _judged_in_doubt(scene: Scene, held: int, reaches: Sequence[Reach]) -> int:
+    """Return the judged elements that are on in some worlds and off in others; each keeps what it did as it would."""
     figures, supply, slack = scene.figures, scene.supply, scene.figures.slack_volts
     doubt = 0
     for at, (least, most) in enumerate(_spans_over(scene.network, reaches)):
-        low, high = least * supply, most * supply
-        kept = held >> at & 1 and not before >> at & 1
-        lost = not held >> at & 1 and not before >> at & 1
-        is_on = low >= (figures.falls[at] if kept else figures.rises[at]) - slack
-        is_off = high < (figures.rises[at] if lost else figures.falls[at]) - slack
-        if not is_on and not is_off:
+        limit = (figures.falls[at] if held >> at & 1 else figures.rises[at]) - slack
+        if least * supply < limit <= most * supply:
             doubt |= 1 << at
     return doubt
 

@@ -121,8 +121,6 @@ class PartScene:
 
         At an instant a clock has run as if what was in doubt had been off; it may as well have run out.
         """
-        if doubt.bit_count() > MOST_DOUBTS:
-            return None
         # A network in doubt asks the same of a part in every pass and in every situation.
         key = (bits, memory, doubt)
         if key not in self.tried:
@@ -146,9 +144,11 @@ class PartScene:
     def memories(self, bits: int, memory: Memory, doubt: int) -> list[Memory] | None:
         """Return what may be remembered after any number of passes in which what is in doubt went either way.
 
-        None where that is too much to look at. Where what is in doubt has no say in it, the memory is on its way and
-        not in doubt: then it is what it is.
+        None where more is in doubt, or may be remembered, than can be looked at. Where what is in doubt has no say in
+        it, the memory is on its way and not in doubt: then it is what it is.
         """
+        if doubt.bit_count() > MOST_DOUBTS:
+            return None
         found = [memory]
         has_a_say = False
         most = (MOST_TRIED if self.phases is None else MOST_TRIED_AT_INSTANT) >> doubt.bit_count()
@@ -180,7 +180,7 @@ class PartScene:
         return [name for name, _ in self.template.effects if 0 < sum(name in each for each in found) < len(found)]
 
     def _effects_possible(self, bits: int, memory: Memory, doubt: int) -> list[list[str]] | None:
-        memories = self.memories(bits, memory, doubt) if doubt.bit_count() <= MOST_DOUBTS else None
+        memories = self.memories(bits, memory, doubt)
         if memories is None:
             return None
         found = [self.effects(each, before) for before in memories for each in _each(bits, doubt)]

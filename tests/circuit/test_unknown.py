@@ -5,13 +5,23 @@ from __future__ import annotations
 import pytest
 
 from app.catalogue.builtin import builtin_catalogue
+from app.catalogue.kind import Kind
+from app.circuit.doubt import doubt_in
+from app.circuit.faults import NOTHING
+from app.circuit.logic import MOST_DOUBTS, PartScene
 from app.circuit.meter import read
 from app.circuit.network import build_circuit
+from app.circuit.pure import solve_each
+from app.circuit.scene import scene_of
+from app.circuit.settle import rest_of
 from app.circuit.situation import Situation
 from app.circuit.solve import solve
+from app.circuit.state import Question
+from app.circuit.template import template_of
+from app.circuit.worlds import MOST_WORLDS
 from app.job.model import Conductor, Layout, UnknownEnd
 from app.job.sketch import sketch as builtin_sketch
-from tests.circuit.bench import asking, sketch, solved
+from tests.circuit.bench import CATALOGUE, asking, sketch, solved, terminals
 
 
 def test_an_unknown_end_on_a_call_gives_unknown_not_an_answer() -> None:
@@ -152,3 +162,103 @@ def test_what_is_unseen_and_cannot_reach_earth_leaves_grounded_sources_known() -
     parts = {"xf": "supply", "g": "chassis", "h": "chassis", "la": "lamp"}
     point = solved(sketch(parts, "xf.R g.G", "la.A ?"))
     assert not point.sources["xf.secondary"].unknown
+
+
+def test_a_coil_that_the_unseen_cannot_bring_to_its_pull_in_stays_released() -> None:
+    # Behind the 80 Ω may stand all of 26.4 V: then the coil of 96 Ω has 14.4 V, which would hold it (12 V) but never
+    # pulls it in (18 V).
+    parts = {"xf": "supply", "k": "relay", "r": {"kind": "resistor", "settings": {"ohms": 80}}}
+    point = solved(sketch(parts, "k.A r.A", "r.B ?", "k.B xf.C"))
+    assert point.terminals["k.A"].unknown
+    assert point.elements["k.coil"].state == "released"
+
+
+def test_a_coil_that_the_unseen_cannot_bring_below_its_drop_out_stays_pulled_in() -> None:
+    # What the relay switches pulls its own coil down to 17.6 V, and what is behind the 17 Ω moves that by 1 V: on both
+    # sides of what pulls it in (18 V), far from what lets it go (12 V).
+    load = {"kind": "lamp", "settings": {"va": 100}}
+    parts = {"xf": "supply", "k": "relay", "la": load, "lb": load, "r": {"kind": "resistor", "settings": {"ohms": 17}}}
+    wires = ("xf.R k.A", "xf.C k.B", "xf.R k.COM", "k.NO la.A", "la.B xf.C", "k.NO lb.A", "lb.B xf.C")
+    point = solved(sketch(parts, *wires, "xf.R r.A", "r.B ?"))
+    assert point.elements["k.coil"].state == "pulled-in"
+    assert point.runs("pump") == ["k"]
+
+
+def test_what_the_unseen_draws_through_a_known_load_opens_no_fuse() -> None:
+    # Whatever stands behind the coil, it lets no more than 0.3 A through, and the fuse of 0.5 A holds that.
+    fused = {"kind": "fused-supply", "settings": {"fuse_amps": 0.5}}
+    point = solved(sketch({"xf": fused, "k": "relay"}, "xf.R k.A", "k.B ?"))
+    assert point.elements["k.coil"].state == "unknown"
+    assert point.elements["xf.fuse"].state == "whole"
+
+
+def test_where_too_much_may_be_either_way_the_fuse_before_it_is_unknown() -> None:
+    relays = {f"k{n}": "relay" for n in range(5)}
+    assert 2 ** len(relays) > MOST_WORLDS
+    unseen = [wire for name in relays for wire in (f"{name}.A ?", f"{name}.B xf.C")]
+    point = solved(sketch({"xf": "fused-supply", **relays}, "xf.R k0.COM", *unseen))
+    assert point.elements["xf.fuse"].state == "unknown"
+
+
+def test_what_was_seen_whole_meets_nothing_else() -> None:
+    # The contact lies between the two systems of one relay: they are solved together, and stay apart.
+    parts = {"xa": "supply", "xb": "supply", "k": "relay"}
+    point = solved(sketch(parts, "xa.R k.A", "xa.C k.B", "xb.R k.COM", "xa.R ?"))
+    assert point.component["xa.R"] in point.could_meet
+    assert point.component["xb.R"] not in point.could_meet
+
+
+def test_what_was_in_doubt_stays_so_when_nothing_unseen_leads_there_any_more() -> None:
+    # The relay may have sealed itself in while a fault led to the unseen end; without the fault it may hold still.
+    with_spare = Kind.model_validate(
+        {
+            "title": "Relay with a spare terminal",
+            "summary": "",
+            "terminals": terminals(A="call", B="common", COM="dry", NO="dry", S="dry"),
+            "elements": {
+                "coil": {"is": "coil", "between": ["A", "B"], "va_sealed": 6, "va_inrush": 6},
+                "no": {"is": "contact", "between": ["COM", "NO"], "by": "coil"},
+            },
+        }
+    )
+    layout = sketch({"xf": "supply", "k": "with-spare"}, "xf.R k.COM", "k.NO k.A", "k.B xf.C", "k.S ?")
+    (network,) = build_circuit(layout, CATALOGUE.with_kinds({"with-spare": with_spare})).networks
+    scene = scene_of(network, layout, Situation(), NOTHING, {})
+    coil = 1 << network.judged_names.index("k.coil")
+    state = rest_of(scene)._replace(doubt=coil)
+    on, _ = scene.cast.outcome(state.held, state.opened, state.memory)
+    solution = solve_each(network, [Question(scene.figures, on, scene.extras)])[0]
+    assert doubt_in(scene, state, on, solution).judged == coil
+
+
+BOARD_OF_NINE = Kind.model_validate(
+    {
+        "title": "Board with nine inputs",
+        "summary": "",
+        "terminals": terminals(C="common", A="dry", B="dry", **{f"I{n}": "call" for n in range(1, 10)}),
+        "elements": {
+            **{f"i{n}": {"is": "input", "between": [f"I{n}", "C"], "ohms": 3000} for n in range(1, 10)},
+            "first": {"is": "contact", "between": ["A", "B"], "by": "i1"},
+            "last": {"is": "contact", "between": ["A", "B"], "by": "i9"},
+        },
+        "effects": {"pump": "i1", "compressor": "i9"},
+    }
+)
+
+
+@pytest.mark.parametrize(("count", "doubtful"), [(1, ["pump"]), (8, ["pump"]), (9, ["compressor", "pump"])])
+def test_only_what_depends_on_what_is_in_doubt_is_in_doubt(count: int, doubtful: list[str]) -> None:
+    board = PartScene(template_of(BOARD_OF_NINE), {}, (), 20.0, frozenset())
+    doubt = (1 << count) - 1
+    assert board.effects_in_doubt(0, board.rest_memory(), doubt) == doubtful
+    moved = board.in_doubt(0, board.rest_memory(), doubt)
+    names = [slot.name for at, slot in enumerate(board.template.slots) if moved >> at & 1]
+    assert names == (["first", "last"] if "compressor" in doubtful else ["first"])
+
+
+def test_beyond_so_many_elements_in_doubt_everything_that_they_could_move_is() -> None:
+    board = PartScene(template_of(BOARD_OF_NINE), {}, (), 20.0, frozenset())
+    # The ninth input is known to be off, so that the last contact is open in truth; nobody tries 2⁹ ways to find out.
+    assert MOST_DOUBTS == 8
+    assert board.memories(0, board.rest_memory(), (1 << 8) - 1) == [()]
+    assert board.memories(0, board.rest_memory(), (1 << 9) - 1) is None
