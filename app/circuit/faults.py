@@ -111,7 +111,7 @@ def injected(layout: Layout, catalogue: Catalogue, faults: Sequence[Fault]) -> I
                 more = inf if fault.is_ == "conductor-open" else joint_ohms(fault)
                 wires[name] = wires.get(name, _ohms(layout, name)) + more
             case "conductor-open" | "joint-ohms" | "swapped":
-                continue
+                pass  # These make another layout.
     key = tuple((fault.is_, fault.at, fault.ohms) for fault in faults if fault.is_ not in JOINING) or None
     return Injected(overrides, dead, forced_on, forced_off, tuple(joins), wires, key)
 

@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import figure
-from app.catalogue.kind import Choice, Coil, Contact, Element, Input, Load, Source
+from app.catalogue.kind import Choice, Coil, Contact, Input, Load, Source
 from app.circuit.frozen import Frozen, Held, frozen_around
 from app.circuit.logic import values_of
 from app.circuit.network import Circuit
@@ -92,10 +92,10 @@ def _refuse_power(frozen: Frozen, point: OperatingPoint) -> None:
 
 def _ohms_of(frozen: Frozen, held: Held, point: OperatingPoint) -> _Range:
     match held.element:
-        case Coil() | Load() | Input() | Source():
-            if not held.siemens and not isinstance(held.element, Source):
+        case Coil() | Load() | Input() | Source() as element:
+            if not held.siemens and not isinstance(element, Source):
                 return _Range(OPEN_OHMS, OPEN_OHMS)
-            return _winding(held.element, _values(frozen, held.name, point))
+            return _winding(element, _values(frozen, held.name, point))
         case Contact() if not held.is_on:
             # What leaks across an open contact is a capacitor, which passes no direct current.
             return _Range(OPEN_OHMS, OPEN_OHMS)
@@ -104,7 +104,7 @@ def _ohms_of(frozen: Frozen, held: Held, point: OperatingPoint) -> _Range:
             return _Range(ohms, ohms)
 
 
-def _winding(element: Element, values: Mapping[str, Choice]) -> _Range:
+def _winding(element: Coil | Load | Input | Source, values: Mapping[str, Choice]) -> _Range:
     def of(value: float | str) -> float:
         return figure(value, values)
 
@@ -127,8 +127,6 @@ def _winding(element: Element, values: Mapping[str, Choice]) -> _Range:
             return _Range(share * impedance, impedance)
         case Input():
             return _Range(of(element.ohms), OPEN_OHMS, electronics=True)
-        case _:
-            raise ValueError(f"{element.is_} has no winding")
 
 
 def _values(frozen: Frozen, name: str, point: OperatingPoint) -> Mapping[str, Choice]:

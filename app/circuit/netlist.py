@@ -122,9 +122,9 @@ class _Deck:
                 yield f"rfault{at}n{self.first} {self._node(a)} {self._node(b)} {ohms!r}"
 
     def _impedance(self, name: str, a: int, b: int, ohms: complex) -> Iterable[str]:
-        if abs(ohms.imag) <= 1e-12 * abs(ohms):
+        if not ohms.imag:
             return [f"r{name} {a} {b} {ohms.real!r}"]
         henry = ohms.imag / (2 * math.pi * self.circuit.frequency_hz)
-        if ohms.real <= 1e-12 * abs(ohms):
+        if not ohms.real:
             return [f"l{name} {a} {b} {henry!r}"]
         return [f"r{name} {a} i{name} {ohms.real!r}", f"l{name} i{name} {b} {henry!r}"]

@@ -145,8 +145,6 @@ class Circuit:
 
     def network_joining(self, numbers: frozenset[int]) -> Network:
         """Return one network over the parts of several; made once."""
-        if len(numbers) == 1:
-            return self.networks[min(numbers)]
         found = self.joined.get(numbers)
         if found is None:
             parts = [part for n in sorted(numbers) for part in self.networks[n].parts]

@@ -73,9 +73,7 @@ def plan_elimination(
             near[a].add(b)
             near[b].add(a)
     order, later_of = _order(near, {**dict.fromkeys(late, 1), **dict.fromkeys(last, 2)})
-    place = [0] * size
-    for at, node in enumerate(order):
-        place[node] = at
+    place = {node: at for at, node in enumerate(order)}
     entry_of: dict[tuple[int, int], int] = {}
     rows: list[tuple[int, tuple[int, ...], int]] = []
     for node, neighbours in zip(order, later_of, strict=True):

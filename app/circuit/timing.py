@@ -42,25 +42,22 @@ class Timer:
 class Watch:
     """One pass over the states of a part: phases and memory before, and what comes of it.
 
-    ``asks`` gives for each timer whether its inner term holds (and, for a sum, is counted), ``says`` what the timer
-    answers, ``after`` its memory.
+    ``asks`` gives for each timer whether its inner term holds (and, for a sum, is counted), ``after`` its memory.
     """
 
-    __slots__ = ("after", "asks", "before", "phases", "says")
+    __slots__ = ("after", "asks", "before", "phases")
 
     def __init__(self, phases: Phases, before: Sequence[int]) -> None:
         self.phases = phases
         self.before = before
         self.after = list(before)
         self.asks = [False] * len(phases)
-        self.says = [False] * len(phases)
 
     def answer(self, timer: Timer, inner: bool, other: bool) -> bool:
         """Return what a timer answers; ``other`` is what resets it, for those that can be reset."""
         at = timer.number
         self.asks[at] = inner and not (other and timer.function == "summed")
         said, self.after[at] = _answer(timer.function, self.phases[at], self.before[at], inner, other)
-        self.says[at] = said
         return said
 
 

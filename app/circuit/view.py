@@ -97,7 +97,7 @@ def view_of(circuit: Circuit, network: Network, variants: Sequence[Settled], off
     for settled in variants:
         for fuse, amps in settled.blown.items():
             name = network.branches[network.fuse_branches[fuse]].name
-            blown[name] = max(amps, blown.get(name, 0.0))
+            blown[name] = max(amps, blown.get(name, amps))
     return View(
         network=network,
         seen=tuple(Seen(snapshot, has_ground) for settled in variants for snapshot in settled.snapshots),

@@ -96,8 +96,9 @@ class Questions:
 
     def solutions_of(self, numbers: Numbers) -> list[Solution]:
         """Return some solutions in plain numbers."""
-        found: dict[int, Solution] = {}
-        return [found.get(number) or found.setdefault(number, self._solution(number)) for number in numbers.tolist()]
+        asked = numbers.tolist()
+        found = {number: self._solution(number) for number in set(asked)}
+        return [found[number] for number in asked]
 
     def _solution(self, number: int) -> Solution:
         first = 0
