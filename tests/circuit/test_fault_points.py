@@ -21,7 +21,7 @@ from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
 from app.job.model import Layout, UnknownEnd
 from app.job.refusal import Refused
-from tests.circuit.bench import CATALOGUE, demo_layouts
+from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
 from tests.circuit.every_fault import every_fault
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
 
@@ -137,6 +137,13 @@ def test_faults_of_random_layouts(case: tuple[Layout, Situation], long: bool, ch
         layout = layout.model_copy(update={"conductors": wires})
     bases = [situation, Situation()]
     hold_against_reference(layout, CATALOGUE, bases, some_of(layout, CATALOGUE, chance, 6, 4), chance)
+
+
+def test_a_source_of_unknown_phase_beside_a_known_one_is_tried_both_ways() -> None:
+    parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}}
+    table = fault_points(build_circuit(sketch(parts, "xa.C xb.C"), CATALOGUE), [Situation()], [()])
+    assert table.volts_between("xa.R", "xa.C")[0][0] == pytest.approx(26.4)
+    assert table.volts_between("xa.R", "xb.R")[0][0] is None
 
 
 def test_arrays_answer_a_table_here() -> None:
