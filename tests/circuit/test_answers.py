@@ -11,6 +11,7 @@ from app.circuit.answers import reading_document, solution_document
 from app.circuit.meter import read
 from app.circuit.netlist import netlist
 from app.circuit.network import build_circuit
+from app.circuit.reading import Reading
 from app.circuit.situation import Situation
 from app.job.refusal import Refused
 from tests.circuit.bench import CATALOGUE, asking, demo_layouts, sketch, solved
@@ -87,6 +88,11 @@ def test_readings() -> None:
     assert reading_document(read(point, "tc.W", "xf.R"))["unknown"] is True
     with pytest.raises(Refused, match="no terminal"):
         read(point, "xf.R", "xf.Q")
+
+
+def test_a_resistance_that_is_known_roughly_is_given_from_and_to() -> None:
+    roughly = Reading(unknown=True, why="the copper of a coil", between_ohms=(9.0, 23.0))
+    assert reading_document(roughly) == {"unknown": True, "between_ohms": [9.0, 23.0], "why": "the copper of a coil"}
 
 
 def test_deck_comments_what_floats_or_is_unknown() -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from app.circuit.faults import injected
 from app.circuit.meter import read
 from app.circuit.network import build_circuit
 from app.circuit.situation import Fault, FaultName
@@ -88,6 +89,24 @@ def test_a_ground_on_the_hot_side_shorts_a_grounded_common() -> None:
 def test_two_grounds_are_a_short() -> None:
     faults = ({"is": "to-ground", "at": "terminal:xf.R"}, {"is": "to-ground", "at": "terminal:xf.C"})
     assert set(solved(COOLING, faulty(*faults)).blown) == {"xf.fuse"}
+
+
+@pytest.mark.parametrize(
+    ("fault", "at"),
+    [
+        ("short", ("terminal:tc.Y", "terminal:tc.R")),
+        ("to-ground", "terminal:tc.Y"),
+        ("coil-shorted", "element:ou.coil"),
+    ],
+)
+def test_a_fault_that_joins_is_bolted_where_no_ohms_are_said(fault: str, at: Any) -> None:
+    unsaid, none, some = (
+        injected(COOLING, CATALOGUE, faulty({"is": fault, "at": at, **ohms}).faults).joins
+        for ohms in ({}, {"ohms": 0.0}, {"ohms": 7.0})
+    )
+    assert unsaid == none
+    assert [ohms for _, _, ohms in unsaid] == [0.0]
+    assert [ohms for _, _, ohms in some] == [7.0]
 
 
 def test_grounds_in_two_systems_join_them() -> None:

@@ -13,7 +13,7 @@ from app.circuit.situation import Situation
 from app.circuit.solve import solve
 from app.job.model import Cable, Conductor, Layout, Part
 from app.job.refusal import Refused
-from tests.circuit.bench import CATALOGUE, asking, sketch
+from tests.circuit.bench import CATALOGUE, asking, faulty, sketch
 
 EXACT_24_VOLTS = {"volts": 24 / 1.01, "regulation": 0.01}
 """A supply of 24.0 V with nothing on it, which is what the figures are for."""
@@ -94,6 +94,19 @@ def test_a_conductor_that_is_held_by_a_load_shows_no_phantom() -> None:
     reading = shown("high", held, "st.A", "xf.C")
     assert reading.volts == pytest.approx(0.0, abs=1e-3)
     assert reading.why == ""
+
+
+def test_both_halves_of_a_conductor_that_is_cut_lie_beside_the_others() -> None:
+    # Each half of 15 m has the capacitance of 7.5 m to the live one, and stays apart from the other.
+    layout = in_a_cable(15.0, live=1, common=0)
+    wires = {**layout.conductors, "floating": Conductor(ends=("st.A", "sr.A"), cable="cb")}
+    parts = {**layout.parts, "sr": Part(kind="joint")}
+    cut = layout.model_copy(update={"parts": parts, "conductors": wires})
+    opened = faulty({"is": "conductor-open", "at": "conductor:floating"})
+    siemens = 2 * math.pi * 60 * 50e-12 * 7.5
+    for end in ("st.A", "sr.A"):
+        reading = shown("high", cut, end, "xf.C", opened)
+        assert reading.volts == pytest.approx(24.0 * siemens / math.hypot(siemens, 1 / 10e6), rel=1e-6)
 
 
 def test_two_isolated_supplies_show_nothing_between_them() -> None:

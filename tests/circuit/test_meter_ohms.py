@@ -113,6 +113,14 @@ def test_an_end_that_nobody_saw_may_be_a_path() -> None:
     assert ohms(layout, "lp.A", "lp.B").unknown
 
 
+def test_an_end_that_nobody_saw_may_be_a_path_beside_a_source_without_supply() -> None:
+    layout = sketch({"xf": "supply", "lp": lamp(10.0)}, "xf.R lp.A", "xf.C lp.B", "xf.R ?")
+    reading = ohms(layout, "lp.A", "lp.B", mains={}, supply_percent=0)
+    assert reading.unknown
+    assert "w3" in reading.why
+    assert reading.between_ohms is None
+
+
 def test_power_has_to_be_off() -> None:
     layout = sketch({"xf": "supply", "lp": lamp(10.0)}, "xf.R lp.A", "xf.C lp.B")
     with pytest.raises(Refused) as refused:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from app.catalogue.kind import Kind
 from app.circuit.meter import read
 from app.circuit.situation import Situation
-from tests.circuit.bench import asking, sketch, solved
+from tests.circuit.bench import CATALOGUE, asking, sketch, solved, terminals
 
-INTERLOCK = sketch(
-    {"xf": "supply", "ka": "relay", "kb": "relay"},
-    *("xf.R ka.COM", "xf.R kb.COM", "ka.NC kb.A", "kb.NC ka.A", "ka.B xf.C", "kb.B xf.C"),
-)
+INTERLOCKED = ("xf.R ka.COM", "xf.R kb.COM", "ka.NC kb.A", "kb.NC ka.A", "ka.B xf.C", "kb.B xf.C")
+INTERLOCK = sketch({"xf": "supply", "ka": "relay", "kb": "relay"}, *INTERLOCKED)
 BUZZER = sketch({"xf": "supply", "k": "relay"}, "xf.R k.COM", "k.NC k.A", "k.B xf.C")
 
 
@@ -55,6 +54,31 @@ def test_only_what_is_equal_in_all_states_of_a_cycle_is_given() -> None:
     assert read(point, "la.A", "la.B").volts == pytest.approx(26.4 * 57.6 / (57.6 + 1.44))
     assert point.elements["k.coil"].state == "unknown"
     assert point.elements["la.load"].amps == pytest.approx(26.4 / (57.6 + 1.44))
+
+
+def test_a_contact_that_chatters_between_equal_potentials_is_not_told_as_it_stands_at_first() -> None:
+    # It has 0 V and 0 A either way; whether it is open or closed changes all the same.
+    wires = ("xf.R k.3A", "k.3B k.A", "k.B xf.C", "xf.C k.1A", "xf.C k.1B")
+    point = solved(sketch({"xf": "supply", "k": "four-pole-relay"}, *wires))
+    assert not point.settled
+    assert point.elements["k.c1"].state == "unknown"
+
+
+def test_two_networks_that_race_are_one_race() -> None:
+    pairs = [wire.replace("xf", "xb").replace("ka", "kc").replace("kb", "kd") for wire in INTERLOCKED]
+    relays = dict.fromkeys(("ka", "kb", "kc", "kd"), "relay")
+    point = solved(sketch({"xf": "supply", "xb": "supply", **relays}, *INTERLOCKED, *pairs))
+    assert point.unsettled is not None
+    assert point.unsettled.why == "race"
+    assert point.unsettled.elements == ("ka.coil", "kb.coil", "kc.coil", "kd.coil")
+
+
+def test_a_race_beside_a_chatter_is_told_as_chatter() -> None:
+    buzzer = ("xb.R k.COM", "k.NC k.A", "k.B xb.C")
+    parts = {"xf": "supply", "ka": "relay", "kb": "relay", "xb": "supply", "k": "relay"}
+    point = solved(sketch(parts, *INTERLOCKED, *buzzer))
+    assert point.unsettled is not None
+    assert (point.unsettled.why, point.unsettled.elements) == ("chatter", ("k.coil", "ka.coil", "kb.coil"))
 
 
 def test_a_chattering_network_leaves_others_alone() -> None:
@@ -133,6 +157,23 @@ def test_a_coil_keeps_what_would_not_have_pulled_it_in() -> None:
         solved(sketch({"xf": "supply", "k": "relay"}, "xf.R k.A", "xf.C k.B"), Situation(supply_percent=65)).effects
         == ()
     )
+
+
+def test_what_keeps_itself_is_off_at_rest() -> None:
+    keeping = Kind.model_validate(
+        {
+            "title": "Board that keeps a call for ever",
+            "summary": "",
+            "terminals": terminals(C="common", W="call"),
+            "elements": {"call": {"is": "input", "between": ["W", "C"], "ohms": 3000}},
+            "states": {"kept": "call or after(kept, 1 s)"},
+            "effects": {"pump": "kept"},
+        }
+    )
+    catalogue = CATALOGUE.with_kinds({"keeping": keeping})
+    for wires, running in ((("xf.C fb.C",), []), (("xf.C fb.C", "xf.R fb.W"), ["fb"])):
+        layout = sketch({"xf": "supply", "fb": "keeping"}, *wires)
+        assert solved(layout, catalogue=catalogue).runs("pump") == running
 
 
 def test_what_is_on_holds_through_the_sag_that_it_causes() -> None:
@@ -225,6 +266,15 @@ def test_unknown_phase_between_two_sources_is_told_not_guessed() -> None:
     assert "phase" in met.terminals["xb.R"].why
     apart = solved(sketch(parts))
     assert read(apart, "xb.R", "xb.C").volts == pytest.approx(26.4)
+
+
+def test_a_source_of_unknown_phase_that_meets_no_other_reads_as_any() -> None:
+    # The relay couples the two, so that both phases are tried; what the second feeds is by itself all the same.
+    parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}, "k": "relay"}
+    point = solved(sketch(parts, "xa.R k.A", "xa.C k.B", "xb.R k.COM"))
+    assert not point.terminals["xb.R"].unknown
+    assert point.terminals["xb.R"].volts == pytest.approx(26.4)
+    assert point.elements["xb.secondary"].state == "on"
 
 
 def test_direction_is_from_source_to_load_and_back() -> None:

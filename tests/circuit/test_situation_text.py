@@ -61,6 +61,7 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "a fault that is none": {"faults": ["melted:w1"]},
     "a fault at no place": {"faults": ["short"]},
     "a fault at three places": {"faults": ["short:a.A,b.B,c.C"]},
+    "a fault with an empty place": {"faults": ["short:a.A,"]},
     "a fault with less than no ohms": {"faults": ["short:a.A,b.B:-1"]},
 }
 
