@@ -20,7 +20,7 @@ def silent_by_cause(context: CheckContext) -> Iterable[list[Silent]]:
         if each.below is not None and each.called.control in crossed:
             continue
         key = _cause(context, each)
-        within = next((other for other in groups if other[0] == "output" and set(other) <= set(key)), key)
+        within = next((other for other in groups if set(other) <= set(key)), key)
         groups.setdefault(within, []).append(each)
     return groups.values()
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from app.checks.context import CheckContext
 from app.checks.facts.inside import Leads
 from app.checks.facts.joins import Device, Winding
-from app.job.names import letter_of, part_of
+from app.job.names import part_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +114,7 @@ def _missing_common(context: CheckContext, stranded: list[Stranded]) -> MissingC
     )
 
 
-def _entry_order(context: CheckContext, terminal: str) -> tuple[int, int, str]:
+def _entry_order(context: CheckContext, terminal: str) -> tuple[bool, int, str]:
     """Common comes in at equipment before controls, and where most conductors are landed."""
-    part = part_of(terminal)
     landed = len(context.wiring.landed_on(terminal))
-    return (1 if context.wiring.kinds[part].calls else 0, -landed, f"{part}.{letter_of(terminal)}")
+    return (_is_control(context, part_of(terminal)), -landed, terminal)

@@ -79,8 +79,9 @@ def hot_now(context: CheckContext, called: Called, part: str, letters: Iterable[
 def _search(kind: Kind, effect: str) -> Drive:
     names: set[str] = set()
     letters: set[str] = set()
-    terms = [parse_term(effect)]
-    ahead = list(names_in(terms[0]))
+    asked = parse_term(effect)
+    terms = [asked]
+    ahead = list(names_in(asked))
     while ahead:
         name = ahead.pop()
         if name in names:

@@ -90,7 +90,7 @@ def leads_of(context: CheckContext, fed: Fed) -> tuple[str, str] | None:
     first, second = (leads.first, leads.second) if way.hot == fed.device.a else (leads.second, leads.first)
     hot = next((f"{part}.{letter}" for letter in first if islands.same(f"{part}.{letter}", way.hot)), None)
     common = next((f"{part}.{letter}" for letter in second if islands.same(f"{part}.{letter}", way.common)), None)
-    return (hot, common) if hot is not None and common is not None and hot != common else None
+    return (hot, common) if hot is not None and common is not None else None
 
 
 def rated_coil_volts(context: CheckContext, fed: Fed) -> float:

@@ -85,10 +85,7 @@ def _calls_among(context: CheckContext, node: str) -> list[str]:
 
 def _is_on_one_part(gap: Gap) -> bool:
     """Return whether a jumper goes from one part to itself, in one piece or spliced of several."""
-    movable = gap.movable()
-    if len(movable) == 1 and part_of(movable[0].a) == part_of(movable[0].b):
-        return True
-    return bool(movable) and part_of(gap.start) == part_of(gap.goal)
+    return part_of(gap.start) == part_of(gap.goal)
 
 
 def _goes_around_a_contact(context: CheckContext, gap: Gap) -> bool:

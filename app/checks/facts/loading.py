@@ -127,7 +127,7 @@ def _more_amps_to_pull_in(context: CheckContext, contact: Join, point: Operating
     tops = {behind.of(node) for node in (contact.a, contact.b) if not context.hot_at_rest(node)}
     more = 0.0
     for device in context.devices_by_network.get(context.network_of(contact.part), []):
-        if isinstance(device.element, Coil) and tops & {behind.of(device.a), behind.of(device.b)}:
+        if tops & {behind.of(device.a), behind.of(device.b)}:
             now = point.elements[device.name].state == "pulled-in"
             if now and context.idle.elements[device.name].state != "pulled-in":
                 sealed, inrush = _amps(context, device)

@@ -106,13 +106,12 @@ def _is_explained(context: CheckContext, called: Called) -> bool:
         return True
     if context.is_unknown_at(called.point, context.outputs_of(called)):
         return True
-    for output in (output for step in steps_of(context, called) for output in step):
-        island = context.wired.members(output)
-        if any(part_of(node) in troubled or node in context.wiring.veiled for node in island):
-            return True
-        if any(_ends_loose(context, node) for node in island):
-            return True
-    return False
+    return any(
+        part_of(node) in troubled or node in context.wiring.veiled or _ends_loose(context, node)
+        for step in steps_of(context, called)
+        for output in step
+        for node in context.wired.members(output)
+    )
 
 
 def _wrongly_fed(context: CheckContext) -> frozenset[int]:

@@ -129,7 +129,7 @@ def _own_feeds(context: CheckContext) -> Iterator[tuple[Join, list[tuple[str, st
             for letter in drive_behind(kind, element.by).letters
             for terminal in [f"{join.part}.{letter}"]
             for near, far in ((join.a, join.b), (join.b, join.a))
-            if same(near, terminal) and not same(far, terminal)
+            if same(near, terminal)
         ]
         if pairs:
             yield join, pairs

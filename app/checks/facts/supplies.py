@@ -82,6 +82,6 @@ def _before_fuses(context: CheckContext) -> frozenset[str]:
 
 def _fed_beside(context: CheckContext, terminal: str) -> str | None:
     for other in context.wiring.terminals_of(part_of(terminal)):
-        if other != terminal and context.is_supply(other) and context.hot_at_rest(other):
+        if context.is_supply(other) and context.hot_at_rest(other):
             return other
     return None

@@ -76,7 +76,7 @@ def _by_wiring(context: CheckContext) -> Iterator[Trickle]:
 def _by_make(context: CheckContext) -> Iterator[Trickle]:
     """A control whose electronics lie between its supply and one of its calls."""
     for part, kind in context.wiring.kinds.items():
-        if not kind.calls or part not in context.wired_parts or not needs_common(context, part):
+        if not kind.calls or not needs_common(context, part):
             continue
         inside = context.inside(part)
         for inner in inside.awake_by:

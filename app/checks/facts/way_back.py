@@ -36,8 +36,8 @@ def fix_of(context: CheckContext, missing: MissingCommon) -> Fix | None:
     """Return the lead that gives the way back; None where two sources leave open which one is meant."""
     if len(missing.windings) != 1 or _goes_to_another(context, missing):
         return None
-    common = missing.windings[0].common
-    goals = [node for node in context.wired.members(common) if context.function_of(node) == "common"]
+    (winding,) = missing.windings
+    goals = [node for node in context.wired.members(winding.common) if context.function_of(node) == "common"]
     return join_to(context, missing.terminals[0], goals)
 
 
