@@ -24,7 +24,6 @@ from collections.abc import Iterable, Iterator
 from app.catalogue.spoken import upper_first
 from app.checks.context import Called, CheckContext
 from app.checks.facts.astray import HEAT_CALLS, Mixed, mixed_calls, movable
-from app.checks.facts.guards import is_decided
 from app.checks.facts.probes import shown_at_effect
 from app.checks.facts.spoken import asked_words, called_words
 from app.checks.facts.valves import COOL_CALLS
@@ -40,6 +39,18 @@ SEVERITY: Severity = "warning"
 _DUCTED = ("furnace-heat", "electric-heat")
 _SECOND = {"t2": "thermostat-heat-cool"}
 _SIDE_BY_SIDE = {"w9": "fb.R t2.R", "w10": "fb.Y t2.Y", "w11": "fb.W t2.W", "w12": "fb.G t2.G"}
+_DELAY: Parts = {"td": {"kind": "time-delay-relay", "settings": {"delay_s": 30}}}
+_DELAYED = {"w7": "fb.Y td.A1", "d1": "td.A2 fb.C", "d2": "td.A1 td.COM", "d3": "td.NO ou.Y"}
+_PANEL: Parts = {"zp": "zone-panel", "xp": "control-transformer", **_SECOND}
+_ZONED = {
+    "w3": "fb.R zp.R",
+    "w4": "fb.W zp.W",
+    "w5": "fb.Y zp.Y",
+    "w6": "fb.G zp.G",
+    "p1": "xp.R zp.XR",
+    "p2": "xp.C zp.XC",
+    **{f"{t}-{x.lower()}": f"zp.Z{z}{x} {t}.{x}" for z, t in ((1, "tc"), (2, "t2")) for x in "RYGW"},
+}
 _HEAT_TWICE = {"w5": None, "w7": None, "w9": "fb.R t2.R", "w10": "fb.W t2.W"}
 _FOR_HEAT: Parts = {"tc": {"kind": "thermostat-heat-cool", "settings": {"mode": "heat"}}, "t2": "thermostat-heat-only"}
 
@@ -51,6 +62,8 @@ GOOD = (
         gas_and_cooling(_HEAT_TWICE, _FOR_HEAT),
         near_miss=True,
     ),
+    Good("two-thermostats-on-a-panel-that-decides", gas_and_cooling(_ZONED, _PANEL), near_miss=True),
+    Good("lead-for-heat-on-the-screw-for-cooling", gas_and_cooling({"w4": "fb.W tc.Y"}), near_miss=True),
 )
 BAD = (
     Bad(
@@ -68,6 +81,11 @@ BAD = (
     Bad(
         "two-thermostats-side-by-side",
         gas_and_cooling(_SIDE_BY_SIDE, _SECOND),
+        finds=(("part:ou", "part:fb", "part:t2", "part:tc"),),
+    ),
+    Bad(
+        "a-delay-does-not-decide-between-them",
+        gas_and_cooling({**_SIDE_BY_SIDE, **_DELAYED}, {**_SECOND, **_DELAY}),
         finds=(("part:ou", "part:fb", "part:t2", "part:tc"),),
     ),
 )
@@ -106,9 +124,7 @@ def _rivals(context: CheckContext) -> Iterator[tuple[Called, Called]]:
     heating = {each.control: each for each in reversed(context.called) if each.call in HEAT_CALLS}
     for first in sorted(cooling):
         for second in sorted(heating):
-            if first == second or context.network_of(first) != context.network_of(second):
-                continue
-            if not is_decided(context, cooling[first], "cooling"):
+            if first != second and context.network_of(first) == context.network_of(second):
                 yield cooling[first], heating[second]
 
 

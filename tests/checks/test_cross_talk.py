@@ -19,6 +19,7 @@ SPEAKS_TOO = {
     "sources-joined/commons-joined-only": ["commons-joined"],
     "temporary-jumper-fitted/lead-on-the-wrong-screw": ["load-without-call"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
+    "heating-with-cooling/lead-for-heat-on-the-screw-for-cooling": ["call-without-effect"],
     "reversing-valve-inverted/lead-missing-altogether": ["reversing-valve-lead-missing"],
     # With Y and G joined at the board the fan alone is lost, and the freed lead is loose at the thermostat.
     "compressor-without-indoor-fan/fan-joined-with-cooling-at-the-board": ["call-without-effect"],

@@ -64,6 +64,6 @@ def wires_past_the_contact(context: CheckContext, terminal: str, point: Operatin
             continue
         if not any(point.situation.calls.values()):
             return list(gap_to_call(context, winding.hot, path).movable())
-        last_contact = max((place for place, (join, _) in enumerate(path) if join.sort == "contact"), default=-1)
-        return [join for join, _ in path[last_contact + 1 :] if join.sort == "conductor"][-1:]
+        last = [join for join, _ in path if join.sort in ("conductor", "contact")][-1:]
+        return [join for join in last if join.sort == "conductor"]
     return []

@@ -50,16 +50,6 @@ def parts_on_the_way(context: CheckContext, called: Called, part: str) -> tuple[
     return tuple(dict.fromkeys(each for each, _ in _links(context, called, part, drive)))
 
 
-def is_decided(context: CheckContext, called: Called, effect: str) -> bool:
-    """Return whether a board's own logic passes a call on, such as a zone panel's, which decides between its zones."""
-    return any(
-        drive.names & set(context.wiring.kinds[part].states)
-        for unit in called.point.runs(effect)
-        for part, drive in _links(context, called, unit, drive_of(context.wiring.kinds[unit], effect))
-        if part != called.control
-    )
-
-
 def _guards_in(terms: Iterable[Tree], part: str, settings: Mapping[str, Choice]) -> Iterator[Guard]:
     for term in terms:
         for timer in timers_in(term):
