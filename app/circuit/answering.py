@@ -111,7 +111,9 @@ class Answering:
         slack = view.seen[0].snapshot.scene.figures.slack_volts
         if all(_same_element(first, other, slack) for other in states[1:]):
             return first
-        return ElementState(None, 0.0, "unknown", amps_unknown=True)
+        # What stands alike in every pass of a cycle stands so, however its volts and amps go to and fro.
+        state = first.state if all(other.state == first.state for other in states) else "unknown"
+        return ElementState(None, 0.0, state, amps_unknown=True)
 
     def _element_in(self, network: Network, seen: Seen, name: str) -> ElementState:
         at = network.branch_of.get(name)
@@ -240,11 +242,9 @@ def _conductor_in(network: Network, seen: Seen, name: str) -> ConductorState:
 
 
 def _joint(unsettled: Sequence[Unsettled]) -> Unsettled | None:
-    """Return one answer for several networks that do not settle: the worst, with the elements of all."""
+    """Return one answer for all networks that do not settle: the worst, with the elements of all."""
     if not unsettled:
         return None
-    if len(unsettled) == 1:
-        return unsettled[0]
     why = next(word for word in ("chatter", "undecided", "race") if any(one.why == word for one in unsettled))
     return Unsettled(
         why=why,  # type: ignore[arg-type]

@@ -77,6 +77,15 @@ def test_an_end_in_which_the_reference_does_not_stay_is_left_to_it() -> None:
     assert ColumnEnds(replace(ended, bits=wrong)).settled(0, scenes[0]) is None
 
 
+def test_a_state_of_a_cycle_is_no_end() -> None:
+    network, scenes = scenes_of(
+        sketch({"xf": "supply", "k": "relay"}, "xf.R k.COM", "k.NC k.A", "k.B xf.C"), Situation()
+    )
+    ended = settle_columns(asked_by(network, scenes))
+    assert settle_in_rounds(network, scenes, solve_each)[0].unsettled is not None
+    assert ColumnEnds(ended).settled(0, scenes[0]) is None
+
+
 def test_a_fuse_that_opened_and_one_that_a_fault_has_opened_are_two_ends() -> None:
     short = {"is": "short", "at": ("terminal:xf.R", "terminal:xf.C")}
     taken_out = {"is": "fuse-open", "at": "element:xf.fuse"}

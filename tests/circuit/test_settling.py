@@ -74,11 +74,13 @@ def test_two_networks_that_race_are_one_race() -> None:
 
 
 def test_a_race_beside_a_chatter_is_told_as_chatter() -> None:
-    buzzer = ("xb.R k.COM", "k.NC k.A", "k.B xb.C")
-    parts = {"xf": "supply", "ka": "relay", "kb": "relay", "xb": "supply", "k": "relay"}
-    point = solved(sketch(parts, *INTERLOCKED, *buzzer))
-    assert point.unsettled is not None
-    assert (point.unsettled.why, point.unsettled.elements) == ("chatter", ("k.coil", "ka.coil", "kb.coil"))
+    # Two relays in a ring: on, on, off, off.
+    ring = ("xb.R kc.COM", "kc.NC kd.A", "kd.B xb.C", "xb.R kd.COM", "kd.NO kc.A", "kc.B xb.C")
+    parts = {"xf": "supply", "ka": "relay", "kb": "relay", "xb": "supply", "kc": "relay", "kd": "relay"}
+    unsettled = solved(sketch(parts, *INTERLOCKED, *ring)).unsettled
+    assert unsettled is not None
+    assert (unsettled.why, unsettled.period) == ("chatter", 4)
+    assert unsettled.elements == ("ka.coil", "kb.coil", "kc.coil", "kd.coil")
 
 
 def test_a_chattering_network_leaves_others_alone() -> None:

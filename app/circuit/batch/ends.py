@@ -36,11 +36,13 @@ class ColumnEnds:
         run = settle_from(scene, state, [])
         try:
             next(run)
-            run.send(self.ended.questions.solutions_of(self.ended.question[column : column + 1])[0])
+            (solution,) = self.ended.questions.solutions_of(self.ended.question[[column]])
+            run.send(solution)
         except StopIteration as end:
             settled: Settled = end.value
             blown = {fuse: amps for fuse, amps in enumerate(self.ended.blown[:, column].tolist()) if amps}
-            stays = settled.unsettled is None and settled.snapshots[0].state == state and not settled.blown
+            # A cycle has several states, and a fuse that opens makes another one.
+            stays = [snapshot.state for snapshot in settled.snapshots] == [state]
             return replace(settled, blown=blown) if stays else None
         return None
 
