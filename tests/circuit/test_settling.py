@@ -28,6 +28,7 @@ def test_self_interrupting_relay_chatters() -> None:
     assert point.unsettled is not None
     assert (point.unsettled.why, point.unsettled.elements, point.unsettled.period) == ("chatter", ("k.coil",), 2)
     assert not point.unsettled.outcomes
+    assert point.elements["xf.secondary"].state == "on", "its volts go to and fro, but it stays live"
 
 
 def test_a_long_register_that_never_repeats_in_time_is_undecided() -> None:
