@@ -9,16 +9,16 @@ from pathlib import Path
 from app.circuit.solve import solve
 from app.commands.asked import Asked, asked
 from app.commands.command import BadInput, Command, bad_input
-from app.commands.job_file import add_job, add_layout
+from app.commands.job_file import add_before, add_job, add_layout, compared_layout
 from app.commands.output import write_bytes, write_out
 from app.commands.paper_options import add_paper, is_on_paper, wanted_dpi, wanted_paper
 from app.commands.sequence_options import add_sequence, played, sequence_asked
 from app.commands.situation_options import add_situation, is_asked
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.one_sheet import one_sheet
-from app.drawing.frame.title_block import SheetWords, sheet_words
+from app.drawing.frame.title_block import SheetWords, changes_words, sheet_words
 from app.drawing.timing.diagram import shown_words
-from app.drawing.views import VIEWS, Shown, drawable
+from app.drawing.views import VIEWS, Shown, compared_with, drawable
 from app.job.refusal import Refused
 from app.paper.packet import Packet, packet
 from app.paper.typesetter import pdf_of, png_of
@@ -46,6 +46,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--insides", action="store_true", help="show what is inside each part, in a connection diagram")
     parser.add_argument("--all", action="store_true", help="a line for whatever moves, in a timing chart")
     add_layout(parser)
+    add_before(parser)
     add_paper(parser)
     add_situation(parser)
     add_sequence(parser)
@@ -80,10 +81,10 @@ def _views(args: argparse.Namespace) -> list[str]:
     """Return the views that are asked for, each once.
 
     Raises:
-        BadInput: a sequence, a situation or insides are asked for that none of them shows.
+        BadInput: a sequence, a situation, insides or another layout are asked for that none of them shows.
     """
     said = args.view or ["connection"]
-    every = drawable(sequence_asked(args))
+    every = drawable(sequence_asked(args), has_before=True)
     names = list(dict.fromkeys(name for one in said for name in (every if one == EVERY_VIEW else (one,))))
     views = [VIEWS[name] for name in names]
     if sequence_asked(args) and not any(view.needs_run for view in views):
@@ -95,6 +96,9 @@ def _views(args: argparse.Namespace) -> list[str]:
     if args.insides and not any(view.shows_insides for view in views):
         right = "a view that does, or no --insides"
         raise bad_input("--insides", f"The view {', '.join(names)} shows nothing of what is inside a part.", right)
+    if args.before is not None and not any(view.needs_before for view in views):
+        right = f"--view {' or '.join(name for name, view in VIEWS.items() if view.needs_before)}, or no --before"
+        raise bad_input("--before", f"The view {', '.join(names)} compares no layouts.", right)
     return names
 
 
@@ -102,7 +106,15 @@ def _drawn(args: argparse.Namespace, what: Asked, names: list[str]) -> Iterator[
     """Yield the drawing of each view with the words of its title block."""
     for name in names:
         view = VIEWS[name]
-        shown, words = _run_shown(args, what) if view.needs_run else _situation_shown(args, what, view.shows_situation)
+        if view.needs_before and name not in (args.view or ()) and len(what.job.job.layouts) == 1:
+            # Each view that can be drawn was asked for; this one cannot.
+            continue
+        if view.needs_before:
+            shown, words = _compared_shown(args, what)
+        elif view.needs_run:
+            shown, words = _run_shown(args, what)
+        else:
+            shown, words = _situation_shown(args, what, view.shows_situation)
         drawing = view.draw(shown)
         yield drawing, sheet_words(what.job.job, what.layout, drawing.view, args.dated, words)
 
@@ -122,6 +134,14 @@ def _run_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
     layout, run = what.job.job.layouts[what.layout], played(args, what)
     shown = Shown(layout, what.job.catalogue, what.circuit, run=run, everything=args.all)
     return shown, shown_words(run)
+
+
+def _compared_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
+    """Return what a view of two layouts shows, and what it is compared with in words."""
+    job = what.job.job
+    before = compared_layout(args, job, what.layout)
+    shown = Shown(job.layouts[what.layout], what.job.catalogue, what.circuit)
+    return compared_with(shown, job, before, what.layout), changes_words(job, before)
 
 
 def _write(out: str, sheets: Packet, dpi: int) -> None:

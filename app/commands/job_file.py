@@ -8,7 +8,7 @@ from pathlib import Path
 
 from app.catalogue.opening import Opened, open_job
 from app.commands.command import BadInput, bad_input
-from app.job.layout_choice import layout_meant
+from app.job.layout_choice import layout_before, layout_meant
 from app.job.model import Job
 from app.job.refusal import Refused
 
@@ -21,6 +21,13 @@ def add_job(parser: argparse.ArgumentParser) -> None:
 def add_layout(parser: argparse.ArgumentParser, default: str = "as-left, else as-found, else the only one") -> None:
     """Let a command take the name of a layout."""
     parser.add_argument("--layout", metavar="LAYOUT", help=f"the layout ({default})")
+
+
+def add_before(parser: argparse.ArgumentParser) -> None:
+    """Let a command take the name of the layout with which another one is compared."""
+    parser.add_argument(
+        "--before", metavar="LAYOUT", help="the layout that changes are seen from (as-found, else the only other one)"
+    )
 
 
 def opened(args: argparse.Namespace) -> Opened:
@@ -43,6 +50,18 @@ def chosen_layout(args: argparse.Namespace, job: Job) -> str:
     """
     try:
         return layout_meant(job, args.layout)
+    except Refused as refused:
+        raise BadInput(args.job, refused) from refused
+
+
+def compared_layout(args: argparse.Namespace, job: Job, layout: str) -> str:
+    """Return the layout with which a command compares ``layout``.
+
+    Raises:
+        BadInput: there is none of that name, or none is meant by default.
+    """
+    try:
+        return layout_before(job, layout, args.before)
     except Refused as refused:
         raise BadInput(args.job, refused) from refused
 

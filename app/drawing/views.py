@@ -7,11 +7,12 @@ asks can work it out or refuse in words; it is never asked to draw without it.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.catalogue.catalogue import Catalogue
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
+from app.drawing.comparing.diagram import changes_drawing
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
 from app.drawing.ladder.diagram import ladder_drawing
@@ -19,7 +20,7 @@ from app.drawing.lists.flags import flags_drawing
 from app.drawing.lists.terminal_list import terminal_list_drawing
 from app.drawing.lists.wire_list import wire_list_drawing
 from app.drawing.timing.diagram import timing_drawing
-from app.job.model import Layout
+from app.job.model import Job, Layout
 from app.sequence.run import Run
 from app.tables.wire_rows import wire_roles
 
@@ -41,6 +42,10 @@ class Shown:
     """Whether a run is shown with whatever moves in it."""
     insides: bool = False
     """Whether a connection diagram shows what is inside each part."""
+    before: Layout | None = None
+    """The layout that this one is compared with."""
+    names: tuple[str, str] = ("as found", "as left")
+    """What the two are called, the earlier one first."""
 
 
 @dataclass(frozen=True)
@@ -55,12 +60,20 @@ class View:
     needs_run: bool = False
     shows_situation: bool = True
     shows_insides: bool = False
+    needs_before: bool = False
+    """Whether it shows what changed since another layout."""
 
 
 def _timing(shown: Shown) -> Drawing:
     if shown.run is None:
         raise ValueError("a timing chart shows a run")
     return timing_drawing(shown.run, shown.layout, shown.catalogue, everything=shown.everything)
+
+
+def _changes(shown: Shown) -> Drawing:
+    if shown.before is None:
+        raise ValueError("a drawing of changes shows two layouts")
+    return changes_drawing(shown.before, shown.layout, shown.catalogue, shown.names)
 
 
 VIEWS: Mapping[str, View] = {
@@ -70,6 +83,12 @@ VIEWS: Mapping[str, View] = {
             shown.layout, shown.catalogue, shown.point, shown.situation_words, shown.insides
         ),
         shows_insides=True,
+    ),
+    "changes": View(
+        "what stays, what is new, what was moved and what came off, from one layout to another",
+        _changes,
+        shows_situation=False,
+        needs_before=True,
     ),
     "ladder": View(
         "what works what, rung by rung",
@@ -94,6 +113,16 @@ VIEWS: Mapping[str, View] = {
 """Every view, in the order in which they lie in a packet."""
 
 
-def drawable(has_run: bool) -> tuple[str, ...]:
-    """Return the names of the views that can be drawn with a run, or without one."""
-    return tuple(name for name, view in VIEWS.items() if has_run or not view.needs_run)
+def compared_with(shown: Shown, job: Job, before: str, after: str) -> Shown:
+    """Return what is to be drawn of the layout ``after``, compared with the layout ``before`` of the same job."""
+    names = before.replace("-", " "), after.replace("-", " ")
+    return replace(shown, before=job.layouts[before], names=names)
+
+
+def drawable(has_run: bool, has_before: bool) -> tuple[str, ...]:
+    """Return the names of the views that can be drawn with a run or without one, with another layout or without."""
+    return tuple(
+        name
+        for name, view in VIEWS.items()
+        if (has_run or not view.needs_run) and (has_before or not view.needs_before)
+    )

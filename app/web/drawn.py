@@ -12,9 +12,10 @@ from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.one_sheet import one_sheet
-from app.drawing.frame.title_block import SheetWords, sheet_words
+from app.drawing.frame.title_block import SheetWords, changes_words, sheet_words
 from app.drawing.timing.diagram import shown_words
-from app.drawing.views import VIEWS, Shown
+from app.drawing.views import VIEWS, Shown, compared_with
+from app.job.layout_choice import layout_before
 from app.job.refusal import Refused
 from app.sequence.change_text import read_changes
 from app.sequence.run import Run, run_sequence
@@ -32,7 +33,8 @@ def drawn(
     ``point`` is the operating point of the situation, where the caller has it already.
 
     Raises:
-        Refused: changes are given to a view that shows no sequence, or cannot be read, or do not fit the layout.
+        Refused: changes are given to a view that shows no sequence, or cannot be read, or do not fit the layout; a view
+            of two layouts is asked for and the job has no other one.
     """
     view = VIEWS[picture.view]
     if picture.changes and not view.needs_run:
@@ -40,7 +42,10 @@ def drawn(
         raise Refused("no-sequence-shown", f"The view {picture.view} shows no sequence.", would_be_right=right)
     layout, circuit = worked.job.layouts[layout_name], worked.circuit(layout_name)
     shown = Shown(layout, worked.catalogue, circuit, insides=picture.insides, everything=picture.everything)
-    if view.needs_run:
+    if view.needs_before:
+        before = layout_before(worked.job, layout_name, picture.before)
+        shown, words = compared_with(shown, worked.job, before, layout_name), changes_words(worked.job, before)
+    elif view.needs_run:
         run = _run(worked, layout_name, picture, situation)
         shown, words = replace(shown, run=run), shown_words(run)
     elif view.shows_situation and picture.live:

@@ -33,7 +33,7 @@ class Picture:
     """What is to be seen of a layout.
 
     ``changes`` and ``for_s`` are the sequence of a view that shows one; ``from_rest`` has it begin with nothing asked
-    for, and the calls of the situation asked for at 0 s.
+    for, and the calls of the situation asked for at 0 s. ``before`` is the layout that a view of two starts from.
     """
 
     view: str = "connection"
@@ -43,3 +43,4 @@ class Picture:
     for_s: float = AN_HOUR_S
     from_rest: bool = False
     everything: bool = False
+    before: str | None = None

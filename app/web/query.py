@@ -65,6 +65,9 @@ class DrawingQuery(TimingQuery):
     view: ViewName = Field("connection", description="The view; only a timing chart takes at.")
     live: Literal["yes", "no"] = Field("yes", description="Whether the drawing shows what is energised.")
     insides: Literal["yes", "no"] = Field("no", description="Whether it shows what is inside each part.")
+    before: str | None = Field(
+        None, description="The layout that a view of changes starts from; as-found, else the only other one."
+    )
     begin: Literal["asked", "rest"] = Field(
         "asked",
         description="A timing chart begins where the calls have long stood, or at rest, and they are asked for at 0 s.",
@@ -81,6 +84,7 @@ class DrawingQuery(TimingQuery):
             for_s=self.for_s,
             from_rest=self.begin == "rest",
             everything=self.all == "yes",
+            before=self.before,
         )
 
 

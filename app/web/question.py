@@ -71,12 +71,22 @@ class DrawQuestion(SequenceQuestion):
 
     dated: str = Field("", max_length=40, description="The date for the title block.")
     insides: bool = Field(False, description="Whether it shows what is inside each part.")
+    before: str | None = Field(
+        None, description="The layout that a view of changes starts from; as-found, else the only other one."
+    )
 
     @property
     def picture(self) -> Picture:
         """What is to be seen, in the words of the drawings."""
         live = self.situation is not None
-        return Picture(self.view, live=live, insides=self.insides, changes=self.changes, for_s=self.for_s)
+        return Picture(
+            self.view,
+            live=live,
+            insides=self.insides,
+            changes=self.changes,
+            for_s=self.for_s,
+            before=self.before,
+        )
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import csv
 import io
 import xml.etree.ElementTree as ET
@@ -13,6 +14,16 @@ from tests.web.api import Api
 from tests.web.sample import gas_and_cooling, shorted
 
 SVG = "http://www.w3.org/2000/svg"
+
+
+@pytest.fixture
+def two_layouts(api: Api) -> str:
+    """A kept job that can be drawn in every view: without a wire as found, with it as left."""
+    document = gas_and_cooling()
+    found = copy.deepcopy(document["layouts"]["as-left"])
+    del found["conductors"]["w7"]
+    document["layouts"]["as-found"] = found
+    return api.create(document)
 
 
 def test_findings_name_the_short(api: Api) -> None:
@@ -120,7 +131,8 @@ def test_a_job_without_a_layout_says_so(api: Api) -> None:
     assert api.get(f"/api/jobs/{job}/solution").get_json()["code"] == "layout-not-meant"
 
 
-def test_every_view_can_be_asked_for_and_says_what_it_is(api: Api, job: str) -> None:
+def test_every_view_can_be_asked_for_and_says_what_it_is(api: Api, two_layouts: str) -> None:
+    job = two_layouts
     drawings = {name: api.get(f"/api/jobs/{job}/drawing.svg?view={name}").text for name in VIEWS}
     titles = [ET.fromstring(drawing).findtext(f"{{{SVG}}}title") for drawing in drawings.values()]
     assert len(set(titles)) == len(VIEWS)
@@ -142,8 +154,29 @@ def test_only_a_timing_chart_takes_what_happens(api: Api, job: str) -> None:
     assert refused.get_json()["would_be_right"] == "one of timing"
 
 
+def test_changes_are_drawn_from_the_layout_that_is_named(api: Api, two_layouts: str) -> None:
+    drawing = api.get(f"/api/jobs/{two_layouts}/drawing.svg?view=changes").text
+    assert "w7. New: " in drawing
+    assert drawing == api.get(f"/api/jobs/{two_layouts}/drawing.svg?view=changes&before=as-found").text
+    same = api.get(f"/api/jobs/{two_layouts}/drawing.svg?view=changes&before=as-left").text
+    assert "Nothing is different." in same
+
+
+def test_changes_of_a_job_with_one_layout_are_refused_in_words(api: Api, job: str) -> None:
+    refused = api.get(f"/api/jobs/{job}/drawing.svg?view=changes")
+    assert refused.status_code == 422
+    assert refused.get_json()["would_be_right"] == "a job with two layouts, such as as-found and as-left"
+
+
+def test_a_change_may_take_away_the_layout_that_is_compared(api: Api, two_layouts: str) -> None:
+    patch = [{"op": "remove", "path": "/layouts/as-found"}]
+    reply = api.patch(two_layouts, patch, 1, query="?view=changes")
+    assert (reply.status_code, reply.get_json()["drawing"]) == (200, None)
+
+
 @pytest.mark.parametrize("view", VIEWS)
-def test_a_change_brings_the_view_that_is_looked_at(api: Api, job: str, view: str) -> None:
+def test_a_change_brings_the_view_that_is_looked_at(api: Api, two_layouts: str, view: str) -> None:
+    job = two_layouts
     patch = [{"op": "remove", "path": "/layouts/as-left/conductors/w7"}]
     query = f"view={view}&call=tc=cool-1"
     reply = api.patch(job, patch, 1, query=f"?{query}").get_json()

@@ -96,7 +96,12 @@ def described(plan: Plan, situation_words: str) -> str:
 def marks_on(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> tuple[Mark, ...]:
     """Return the marks that stand on the drawing, in the order of the legend."""
     insides = [box.inside for box in plan.boxes.values() if box.inside is not None]
-    return (*marks_named(set(_mark_names(plan, catalogue, point))), *inside_marks(insides, point is not None))
+    return (*marks_named(standing_marks(plan, catalogue, point)), *inside_marks(insides, point is not None))
+
+
+def standing_marks(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None = None) -> set[str]:
+    """Return the names of the marks that stand on a diagram, but those of what is inside parts."""
+    return set(_mark_names(plan, catalogue, point))
 
 
 def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> Iterator[str]:

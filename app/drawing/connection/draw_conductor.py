@@ -30,7 +30,7 @@ def draw_conductor(
         surface.line(piece, pen, {"class": "wire"})
     if plan.courses[name].broken:
         for piece in (drawn[0], drawn[1][::-1]):
-            surface.line(_arrow(piece), THIN, {"class": "goes-on"})
+            surface.line(arrow_on(piece), THIN, {"class": "goes-on"})
     toward = point.conductors[name].toward if point is not None and name in point.conductors else None
     if toward is not None:
         for piece, before, after in _clear_of_labels(name, plan, drawn):
@@ -97,7 +97,7 @@ def _clear_of_labels(
         yield drawn[1], 0, beside[1]
 
 
-def _arrow(piece: tuple[Point, ...]) -> tuple[Point, Point, Point]:
+def arrow_on(piece: tuple[Point, ...]) -> tuple[Point, Point, Point]:
     """Return the open tip at the end of a piece that goes on elsewhere."""
     tip = piece[-1]
     back = _toward(tip, piece[-2], 6)

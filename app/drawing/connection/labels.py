@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.drawing.connection.landings import LABEL_CLEAR, LABEL_START, OUTWARD, EndName, Landing, label_words
+from app.drawing.connection.landings import LABEL_START, OUTWARD, EndName, Landing, label_words
 from app.drawing.connection.plan import Plan
 from app.drawing.routing.course import Course
 from app.drawing.surface.geometry import GRID, Point
@@ -30,7 +30,7 @@ def end_labels(plan: Plan) -> Iterator[tuple[EndName, Text]]:
         for index in (0, 1):
             end = EndName(name, index)
             if end in plan.landings:
-                yield end, _landing_label(_words(end, plan, course), plan.landings[end])
+                yield end, _landing_label(_words(end, plan, course), plan.landings[end], plan.said.clear)
 
 
 def _words(end: EndName, plan: Plan, course: Course) -> tuple[str, str]:
@@ -43,10 +43,10 @@ def _words(end: EndName, plan: Plan, course: Course) -> tuple[str, str]:
     return name, rest
 
 
-def _landing_label(words: tuple[str, str], landing: Landing) -> Text:
+def _landing_label(words: tuple[str, str], landing: Landing, clear: int) -> Text:
     out = OUTWARD[landing.side]
     above = ABOVE_LINE if landing.lane == 0 else BETWEEN_LINES
-    shown = _shortened(*words, landing.length() - LABEL_START - LABEL_CLEAR)
+    shown = _shortened(*words, landing.length() - LABEL_START - clear)
     width = width_of(shown, SMALL)
     if out.y == 0:
         at = Point(landing.edge.x + LABEL_START * out.x, landing.port.y - above)

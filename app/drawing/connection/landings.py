@@ -22,7 +22,6 @@ from app.job.names import letter_of, part_of, short_names
 LANDING_LEAST = 60
 LABEL_START = GRID + 4
 """From the edge of the box to where a label begins, just past the point where lanes part."""
-LABEL_CLEAR = 8
 OUTWARD: Mapping[Side, Point] = {
     "left": Point(-1, 0),
     "right": Point(1, 0),
@@ -146,7 +145,7 @@ def _lengths(
             for end in ends
         )
         widest = max(width_of(" ".join(label).strip(), SMALL) for label in labels)
-        length = min(max(up_to_grid(LABEL_START + widest + LABEL_CLEAR), LANDING_LEAST), said.landing_most)
+        length = min(max(up_to_grid(LABEL_START + widest + said.clear), LANDING_LEAST), said.landing_most)
         key = part_of(terminal), side
         lengths[key] = max(lengths.get(key, 0), length)
     return lengths

@@ -10,6 +10,9 @@ from dataclasses import dataclass, field
 
 from app.drawing.connection.part_box import LANDING_MOST
 
+LABEL_CLEAR = 8
+"""Between a label and the port of its landing."""
+
 
 @dataclass(frozen=True)
 class Said:
@@ -20,12 +23,14 @@ class Said:
         after: what comes after that at an end, by conductor and number of the end, in place of the insulation code.
         loose: what stands beyond an end that is landed nowhere.
         landing_most: how long a landing may become in u, where these words ask for more than usual.
+        clear: what stays free between a label and the port of its landing, in u.
     """
 
     called: Mapping[str, str] = field(default_factory=dict)
     after: Mapping[tuple[str, int], str] = field(default_factory=dict)
     loose: Mapping[tuple[str, int], str] = field(default_factory=dict)
     landing_most: int = LANDING_MOST
+    clear: int = LABEL_CLEAR
 
 
 NOTHING_SAID = Said()

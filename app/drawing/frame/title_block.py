@@ -37,8 +37,17 @@ class SheetWords:
 
 def sheet_words(job: Job, layout_name: str, view: str, dated: str, situation_words: str) -> SheetWords:
     """Return the words of the title block for a view of a layout."""
-    layout = job.layouts[layout_name].label or layout_name.replace("-", " ")
-    return SheetWords(job.title, layout, view, dated, situation_words)
+    return SheetWords(job.title, layout_words(job, layout_name), view, dated, situation_words)
+
+
+def layout_words(job: Job, layout_name: str) -> str:
+    """Return what people call a layout: its label, else ``as left`` for ``as-left``."""
+    return job.layouts[layout_name].label or layout_name.replace("-", " ")
+
+
+def changes_words(job: Job, before: str) -> str:
+    """Return what a drawing of two layouts shows, as the title block says it."""
+    return f"what changed since “{layout_words(job, before)}”"
 
 
 def sheet_around(content: Box, marks: Sequence[Mark]) -> Box:

@@ -146,15 +146,23 @@ def _situation_after(before: Worked, after: Worked, layout: str, query: DrawingQ
         return Situation()
 
 
-def _drawing_after(before: Worked, after: Worked, layout: str, query: DrawingQuery, point: OperatingPoint) -> str:
-    """Return the view that is looked at, without what happens in it where the change took away what that names."""
+def _drawing_after(
+    before: Worked, after: Worked, layout: str, query: DrawingQuery, point: OperatingPoint
+) -> str | None:
+    """Return the view that is looked at, without what happens in it where the change took away what that names.
+
+    It is None where the change took away the layout with which it compares.
+    """
     try:
         return drawn_svg(after, layout, query.picture, point.situation, point)
     except Refused:
         if layout not in before.job.layouts:
             raise
         drawn(before, layout, query.picture, before.situation(layout, query))
+    try:
         return drawn_svg(after, layout, replace(query.picture, changes=()), point.situation, point)
+    except Refused:
+        return None
 
 
 def _signature() -> dict[str, Any]:
