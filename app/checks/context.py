@@ -73,6 +73,8 @@ class CheckContext:
         self.points = tuple(points)
         self._islands: dict[tuple[int, frozenset[str]], Islands] = {}
         self._islands_at: dict[int, Islands] = {}
+        # Kept, so that no later point can come to stand where one stood and be taken for it.
+        self._met: list[OperatingPoint] = []
         self._closes: dict[Hashable, frozenset[str]] = {}
         self._at_supply: dict[float, tuple[OperatingPoint, ...]] = {}
         self._facts: dict[Callable[[CheckContext], Any], Any] = {}
@@ -222,6 +224,7 @@ class CheckContext:
     def network_at(self, point: OperatingPoint) -> int | None:
         """Return the network that a point's call works on, None for idle: elsewhere the point is as idle."""
         if id(point) not in self._networks_at:
+            self._met.append(point)
             self._networks_at[id(point)] = self._network_touched(point.situation)
         return self._networks_at[id(point)]
 

@@ -45,6 +45,8 @@ _Heat = tuple[str, str, tuple[str, ...]]
 _Arrives = Callable[[CheckContext, Called, str, str], tuple[str, ...]]
 
 _BY_RELAY = {"w11": "ou.W ir.A1", "w12": "ir.A2 ah.C", "w13": "ah.R ir.COM", "w14": "ir.NO ah.W1"}
+_RELAYS = {"ir": "isolation-relay", "i2": "isolation-relay"}
+_RELAYS_ON_HEAT = {"w12": "fb.W ir.A1", "w13": "ir.A2 fb.C", "w14": "fb.W i2.A1", "w15": "i2.A2 fb.C"}
 _ALONE = {"ah": {"kind": "air-handler-board", "air": "workshop"}}
 
 GOOD = (
@@ -63,6 +65,11 @@ BAD = (
     Bad(
         "output-on-the-fan",
         heat_pump({"w11": "ou.W ah.G"}),
+        finds=(("part:ou", "terminal:ou.W"),),
+    ),
+    Bad(
+        "no-room-left-on-the-call-for-heat",
+        dual_fuel({"w-defrost": None, **_RELAYS_ON_HEAT}, _RELAYS),
         finds=(("part:ou", "terminal:ou.W"),),
     ),
 )
@@ -101,9 +108,7 @@ def _is_trustworthy(context: CheckContext, defrost: Defrost, heats: Iterable[_He
     """Return whether nothing else explains the silence: a fuse, a missing common or supply, something unseen."""
     troubled = context.once(parts_without_common) | context.once(parts_without_supply)
     return (
-        defrost.point.settled
-        and not defrost.point.blown
-        and is_calm(context, defrost.called.point, defrost.part)
+        is_calm(context, defrost.point, defrost.part)
         and not {part for part, _, _ in heats} <= troubled
         and not context.is_unknown_at(defrost.point, defrost.outputs)
     )

@@ -16,7 +16,6 @@ from app.catalogue.kind import Choice
 from app.checks.context import CheckContext
 from app.checks.facts.joins import Join
 from app.checks.facts.landing import is_dangerous
-from app.job.model import UnknownEnd
 from app.job.names import pointer
 
 Operation = Mapping[str, Any]
@@ -36,17 +35,11 @@ def take_off(context: CheckContext, conductor: str, index: int) -> Fix:
 
 
 def take_out(context: CheckContext, conductor: str) -> Fix:
-    """Take a conductor out of use: a core of a cable is taken off at both ends and stays as a spare, a single wire
-    goes altogether."""
-    found = context.layout.conductors[conductor]
-    if found.cable is None:
+    """Take a conductor that is landed at both ends out of use: a core of a cable is taken off and stays as a spare, a
+    single wire goes altogether."""
+    if context.layout.conductors[conductor].cable is None:
         return ({"op": "remove", "path": pointer("layouts", context.layout_name, "conductors", conductor)},)
-    return tuple(
-        operation
-        for index, end in enumerate(found.ends)
-        if end is not None and not isinstance(end, UnknownEnd)
-        for operation in take_off(context, conductor, index)
-    )
+    return (*take_off(context, conductor, 0), *take_off(context, conductor, 1))
 
 
 def undo_join(context: CheckContext, join: Join) -> Fix:

@@ -54,7 +54,7 @@ def _folded(several: Sequence[Finding]) -> Finding:
 
 def _message(several: Sequence[Finding]) -> str:
     together = rule_named(several[0].rule).together
-    if not together or not all(each.brief for each in several):
+    if not together:
         rest = len(several) - 1
         return f"{several[0].message} There {'is one' if rest == 1 else f'are {rest}'} more of this sort."
     return together.format(count=len(several), names=_names([each.brief for each in several]))

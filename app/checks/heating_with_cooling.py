@@ -52,6 +52,13 @@ _ZONED = {
     **{f"{t}-{x.lower()}": f"zp.Z{z}{x} {t}.{x}" for z, t in ((1, "tc"), (2, "t2")) for x in "RYGW"},
 }
 _HEAT_TWICE = {"w5": None, "w7": None, "w9": "fb.R t2.R", "w10": "fb.W t2.W"}
+_HEAT_WHILE_THE_VALVE_RESTS = {
+    "w6": "tc.O/B ir.A1",
+    "w12": "ir.A2 ah.C",
+    "w13": "tc.Y ir.COM",
+    "w14": "ir.NC ah.W1",
+    "w15": "ou.R ou.O/B",
+}
 _FOR_HEAT: Parts = {"tc": {"kind": "thermostat-heat-cool", "settings": {"mode": "heat"}}, "t2": "thermostat-heat-only"}
 
 GOOD = (
@@ -64,6 +71,11 @@ GOOD = (
     ),
     Good("two-thermostats-on-a-panel-that-decides", gas_and_cooling(_ZONED, _PANEL), near_miss=True),
     Good("lead-for-heat-on-the-screw-for-cooling", gas_and_cooling({"w4": "fb.W tc.Y"}), near_miss=True),
+    Good(
+        "a-valve-that-a-jumper-holds-in-cooling",
+        heat_pump(_HEAT_WHILE_THE_VALVE_RESTS, {"ir": "isolation-relay"}),
+        near_miss=True,
+    ),
 )
 BAD = (
     Bad(

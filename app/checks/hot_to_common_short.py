@@ -36,6 +36,8 @@ from app.job.names import part_of
 NAME = "hot-to-common-short"
 SEVERITY: Severity = "danger"
 
+_UPSTAIRS = {"tc": {"kind": "thermostat-heat-cool", "place": "upstairs"}}
+
 GOOD = (
     Good("furnace-and-cooling", gas_and_cooling()),
     Good("common-through-a-coil", gas_and_cooling({"w8": "fb.C ou.Y", "w7": "fb.Y ou.C"}), near_miss=True),
@@ -47,6 +49,12 @@ BAD = (
         gas_and_cooling({"w9": "fb.R fb.C"}),
         finds=(("conductor:w9",),),
         mended=gas_and_cooling(),
+    ),
+    Bad(
+        "from-the-thermostat-to-the-board-in-another-place",
+        gas_and_cooling({"w9": "tc.R fb.C"}, _UPSTAIRS),
+        finds=(("conductor:w9",),),
+        mended=gas_and_cooling(parts=_UPSTAIRS),
     ),
     Bad(
         "only-while-cooling-is-called",

@@ -39,6 +39,7 @@ GOOD = (
     Good("lead-landed", heat_pump()),
     Good("lead-by-way-of-the-air-handler", heat_pump({"w6": "tc.O/B ah.O", "w12": "ah.O ou.O/B"}), near_miss=True),
     Good("cooling-only-unit", gas_and_cooling(), near_miss=True),
+    Good("jumpered-to-the-supply", heat_pump({"w6": "ou.R ou.O/B"}), near_miss=True),
     Good(
         "never-asked-to-cool",
         heat_pump({"w4": None, "w5": "tc.W ou.Y", "w6": None, "w7": "ou.Y ah.G", "w8": None}, _HEAT_ONLY),

@@ -46,6 +46,8 @@ _DELAY: Parts = {"td": {"kind": "time-delay-relay", "settings": {"delay_s": 300}
 _SHORT_DELAY: Parts = {"td": {"kind": "time-delay-relay", "settings": {"delay_s": 30}}}
 _DELAYED = {"w7": "fb.Y td.A1", "w9": "td.A2 fb.C", "w10": "fb.Y td.COM", "w11": "td.NO ou.Y"}
 _ELECTRONIC: Parts = {"tc": {"kind": "thermostat-dual-fuel", "settings": {"equipment": "conventional"}}}
+_RELAYED = {"w7": "fb.Y ir.A1", "w9": "ir.A2 fb.C", "w10": "fb.R ir.COM", "w11": "ir.NO ou.Y"}
+_RELAY = {"ir": "isolation-relay"}
 _BY_THE_THERMOSTAT = {"w3": "fb.R tc.RC", "w4": "fb.W tc.W1", "w5": "fb.Y tc.Y1", "w9": "fb.C tc.C"}
 
 GOOD = (
@@ -66,6 +68,12 @@ BAD = (
         gas_and_cooling(_DELAYED, {**_unit(0), **_SHORT_DELAY}),
         finds=(("part:ou", "part:td", "part:tc"),),
         mended=gas_and_cooling(_DELAYED, {**_unit(300), **_SHORT_DELAY}),
+    ),
+    Bad(
+        "a-relay-that-keeps-no-time",
+        gas_and_cooling(_RELAYED, {**_unit(0), **_RELAY}),
+        finds=(("part:ou", "part:ir", "part:tc"),),
+        mended=gas_and_cooling(_RELAYED, {**_unit(300), **_RELAY}),
     ),
     Bad(
         "on-a-transformer-of-its-own",

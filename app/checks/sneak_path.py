@@ -32,7 +32,16 @@ from app.checks.facts.spoken import asked_words, called_words, effects_words, wh
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
-from app.checks.sneak_samples import AROUND_OUTDOORS, OUTDOORS, two_sources, two_valves, with_relays
+from app.checks.sneak_samples import (
+    AROUND_OUTDOORS,
+    CHANGE_OVER,
+    ON_ONE_CALL,
+    OUTDOORS,
+    RELAY_BETWEEN,
+    two_sources,
+    two_valves,
+    with_relays,
+)
 
 NAME = "sneak-path"
 SEVERITY: Severity = "warning"
@@ -43,7 +52,9 @@ GOOD = (
     Good("single-line-with-its-own-common", with_relays({"a2": "i1.A2 fb.C", "a4": "i2.A2 fb.C"}), near_miss=True),
     Good("outdoor-switch-in-one-call", heat_pump({"w8": "tc.W ot.A", "w12": "ot.B ah.W1"}, OUTDOORS), near_miss=True),
     Good("end-switches-fed-from-the-supply", two_valves({"e1": "xf.R za.E1", "e2": "za.E1 zb.E1"}), near_miss=True),
-    Good("relay-between-two-sources", two_sources(by_relay=True), near_miss=True),
+    Good("relay-between-two-sources", two_sources(RELAY_BETWEEN), near_miss=True),
+    Good("relay-that-changes-over-from-one-source-to-the-other", two_sources(CHANGE_OVER), near_miss=True),
+    Good("a-wire-that-mixes-heat-with-cooling", heat_pump({"w12": "ah.W1 ou.Y"}), near_miss=True),
 )
 BAD = (
     Bad(
@@ -63,7 +74,7 @@ BAD = (
     ),
     Bad(
         "two-thermostats-of-two-sources-on-one-call",
-        two_sources(),
+        two_sources(ON_ONE_CALL),
         finds=(("part:xf", "part:xf2", "part:t2", "part:tc"),),
     ),
 )

@@ -23,6 +23,26 @@ _SHARED_COMMON: Wires = {
     "a6": "fb.Y sw.A1",
     "a7": "sw.A2 fb.C",
 }
+ON_ONE_CALL: Wires = {"w10": "t2.W fb.W", "w11": "xf2.C fb.C"}
+"""A power dome: two thermostats of two transformers on one call for heat."""
+RELAY_BETWEEN: Wires = {"r1": "t2.W ir.A1", "r2": "ir.A2 xf2.C", "r3": "fb.R ir.COM", "r4": "ir.NO fb.W"}
+"""Its clean twin: the second thermostat works a relay, which passes on the supply of the furnace."""
+CHANGE_OVER: Wires = {
+    "w4": "tc.W ir.NC",
+    "r1": "t2.W ir.A1",
+    "r2": "ir.A2 xf2.C",
+    "r3": "ir.COM fb.W",
+    "r4": "ir.NO xf2.R",
+    "w11": "xf2.C fb.C",
+}
+"""Another one: the relay takes the call from the first thermostat before it gives it the supply of the second."""
+
+_SOURCE_PARTS: Parts = {
+    "xf2": {"kind": "control-transformer", "settings": {"mains_supply": "second"}},
+    "t2": "thermostat-heat-only",
+    "tc": {"kind": "thermostat-heat-cool", "settings": {"mode": "heat"}},
+    "ir": "isolation-relay",
+}
 _VALVE_PARTS: Parts = {
     "xf": "control-transformer",
     "ta": "thermostat-heat-only",
@@ -60,14 +80,7 @@ def two_valves(wires: Wires | None = None) -> Layout:
     return sketch(_VALVE_PARTS, *(f"{name}: {ends}" for name, ends in every.items()))
 
 
-def two_sources(*, by_relay: bool = False) -> Layout:
-    """Two thermostats of two transformers on one call for heat: a power dome; with a relay between, its clean twin."""
-    parts: dict[str, object] = {
-        "xf2": {"kind": "control-transformer", "settings": {"mains_supply": "second"}},
-        "t2": "thermostat-heat-only",
-        "tc": {"kind": "thermostat-heat-cool", "settings": {"mode": "heat"}},
-    }
-    if by_relay:
-        relay = {"r1": "t2.W ir.A1", "r2": "ir.A2 xf2.C", "r3": "fb.R ir.COM", "r4": "ir.NO fb.W"}
-        return gas_and_cooling({"w9": "xf2.R t2.R", **relay}, {**parts, "ir": "isolation-relay"})  # type: ignore[dict-item]
-    return gas_and_cooling({"w9": "xf2.R t2.R", "w10": "t2.W fb.W", "w11": "xf2.C fb.C"}, parts)  # type: ignore[arg-type]
+def two_sources(wires: Wires) -> Layout:
+    """A furnace with a thermostat of its own and one on a second transformer; ``wires`` bring the call of the latter
+    to the furnace."""
+    return gas_and_cooling({"w9": "xf2.R t2.R", **wires}, _SOURCE_PARTS)

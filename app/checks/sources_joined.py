@@ -119,9 +119,9 @@ def _evidence(context: CheckContext, joined: Joined) -> Evidence:
     for join in _jumpers(joined):
         if join.a in context.terminals and join.b in context.terminals:
             return measured(context, joined.point, join.a, join.b)
-    ends = (joined.first.hot, joined.path[-1][1])
-    if all(end in context.terminals for end in ends) and ends[0] != ends[1]:
-        return measured(context, joined.point, *ends)
+    ends = {joined.first.hot, *(node for _, node in joined.path[-1:])}
+    if len(ends) == 2 and ends <= set(context.terminals):
+        return measured(context, joined.point, joined.first.hot, joined.path[-1][1])
     return Evidence(call=call_text(joined.point))
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.check import RULE_ERROR, Coverage, check_layout, context_of, coverage_of, findings_of
 from app.checks.finding import SEVERITIES
@@ -100,22 +102,29 @@ def test_a_short_is_told_although_something_unseen_hides_its_volts() -> None:
     assert "hot-to-common-short" in check_of(layout)
 
 
-def test_a_short_in_one_house_does_not_hide_what_is_wrong_in_the_next() -> None:
-    here, there = gas_and_cooling({"w9": "fb.R fb.C"}), gas_and_cooling({"w5": None}).model_dump(by_alias=True)
-    next_door = {
+def next_to_a_short(there: Layout) -> Layout:
+    """Return two houses: a furnace with a short, and another system."""
+    short, next_door = (layout.model_dump(by_alias=True) for layout in (gas_and_cooling({"w9": "fb.R fb.C"}), there))
+    parts = {f"n{name}": {**part, "air": "next door"} for name, part in next_door["parts"].items()}
+    conductors = {
         f"n{name}": {**conductor, "ends": [f"n{end}" for end in conductor["ends"]]}
-        for name, conductor in there["conductors"].items()
+        for name, conductor in next_door["conductors"].items()
     }
-    both = Layout.model_validate(
-        {
-            "parts": {
-                **here.model_dump(by_alias=True)["parts"],
-                **{f"n{name}": {**part, "air": "next door"} for name, part in there["parts"].items()},
-            },
-            "conductors": {**here.model_dump(by_alias=True)["conductors"], **next_door},
-        }
+    return Layout.model_validate(
+        {"parts": {**short["parts"], **parts}, "conductors": {**short["conductors"], **conductors}}
     )
-    assert check_of(both) == ["hot-to-common-short", "call-without-effect"]
+
+
+@pytest.mark.parametrize(
+    ("there", "told"),
+    [
+        (gas_and_cooling({"w5": None}), "call-without-effect"),
+        (heat_pump({"w11": None}), "defrost-without-tempering"),
+    ],
+    ids=["cooling", "defrost"],
+)
+def test_a_short_in_one_house_does_not_hide_what_is_wrong_in_the_next(there: Layout, told: str) -> None:
+    assert check_of(next_to_a_short(there)) == ["hot-to-common-short", told]
 
 
 def two_zones_on_a_boiler(*wires: str) -> Layout:

@@ -18,9 +18,16 @@ SPEAKS_TOO = {
     "power-through-loads/only-the-fan-runs": ["common-path-missing"],
     "sources-joined/commons-joined-only": ["commons-joined"],
     "temporary-jumper-fitted/lead-on-the-wrong-screw": ["load-without-call"],
+    "reversing-valve-lead-missing/jumpered-to-the-supply": ["temporary-jumper-fitted"],
+    "sneak-path/a-wire-that-mixes-heat-with-cooling": ["heating-with-cooling"],
     "load-without-call/burner-bridged-at-the-thermostat": ["temporary-jumper-fitted"],
     "heating-with-cooling/lead-for-heat-on-the-screw-for-cooling": ["call-without-effect"],
     "reversing-valve-inverted/lead-missing-altogether": ["reversing-valve-lead-missing"],
+    # The jumper holds the valve; through the relay emergency heat gets at the compressor all the same.
+    "heating-with-cooling/a-valve-that-a-jumper-holds-in-cooling": [
+        "temporary-jumper-fitted",
+        "emergency-heat-runs-compressor",
+    ],
     # With Y and G joined at the board the fan alone is lost, and the freed lead is loose at the thermostat.
     "compressor-without-indoor-fan/fan-joined-with-cooling-at-the-board": ["call-without-effect"],
     "temporary-jumper-fitted/fan-joined-with-cooling-at-the-board": ["call-without-effect"],

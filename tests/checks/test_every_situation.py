@@ -7,7 +7,7 @@ import pytest
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.check import check_layout, context_of
 from app.checks.finding import Finding
-from app.checks.samples import dual_fuel, gas_and_cooling
+from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
 from app.job.model import Layout
 from app.job.sketch import sketch_job
 
@@ -43,6 +43,13 @@ def test_a_short_that_only_two_calls_at_once_make_is_seen() -> None:
     assert "cool" in finding.message
     assert "heat" in finding.message
     assert finding.evidence.more["calls"] == {"tc": ["cool-1"], "t2": ["heat-1"]}
+
+
+def test_a_short_that_only_defrost_makes_is_seen() -> None:
+    # The output for tempering heat is landed on common: it gets hot only once the outdoor coil has frosted.
+    (finding,) = found(heat_pump({"w11": "ou.W ou.C"}), "hot-to-common-short")
+    assert finding.subjects == ("conductor:w11",)
+    assert finding.evidence.more["with"] == {"ou.coil_cold": "closed"}
 
 
 def test_a_relay_that_chatters_only_while_two_thermostats_call_is_seen() -> None:

@@ -88,5 +88,15 @@ def test_a_loose_conductor_is_used_before_a_new_one_is_run() -> None:
 
 
 def test_a_full_terminal_takes_no_more() -> None:
-    asked = context(gas_and_cooling({"w8": "ou.C -", "w9": "ou.C -"}))
-    assert join_to(asked, "tc.G", ["ou.C"]) is None or "ou.C" not in str(join_to(asked, "tc.G", ["ou.C"])[-1]["value"])
+    asked = context(gas_and_cooling({"w8": "fb.C ou.C", "w9": "ou.C xf.C"}))
+    assert len(asked.wiring.landed_on("ou.C")) == asked.terminals["ou.C"].holds
+    assert join_to(asked, "fb.C", ["ou.C"]) is None
+    assert join_to(asked, "ou.C", ["fb.C"]) is None
+
+
+def test_a_terminal_with_room_for_one_more_takes_it() -> None:
+    asked = context(gas_and_cooling())
+    assert len(asked.wiring.landed_on("ou.C")) == asked.terminals["ou.C"].holds - 1
+    fix = join_to(asked, "xf.C", ["ou.C"])
+    assert fix is not None
+    assert fix[-1]["value"] == {"ends": ["xf.C", "ou.C"]}

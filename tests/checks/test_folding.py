@@ -10,7 +10,7 @@ from app.checks.check import check_layout, context_of, findings_of
 from app.checks.finding import Evidence, Finding
 from app.checks.folding import fold_notes
 from app.checks.registry import all_rules
-from app.checks.samples import gas_and_cooling, with_wires
+from app.checks.samples import boiler_zone, gas_and_cooling, with_wires
 from app.job.model import Layout
 from app.job.patch import apply_patch
 from app.job.reading import document_of, job_from_document
@@ -82,6 +82,13 @@ def test_loose_ends_are_told_one_by_one_and_unseen_ones_together() -> None:
     layout = gas_and_cooling({"w20": "fb.C -", "w21": "fb.G -", "w22": "ou.C ?", "w23": "xf.C ?"})
     found = [(each.severity, len(each.subjects)) for each in folded(layout) if each.rule == "conductor-end-unlanded"]
     assert found == [("warning", 2), ("warning", 2), ("note", 4)]
+
+
+def test_runs_are_named_by_the_wire_that_leaves_the_source() -> None:
+    zones = boiler_zone({"w6": "tc.W z2.M1", "w7": "z2.M2 xf.C"}, {"z2": "zone-valve"})
+    notes = folded(with_wires(zones, "w2 w3 w6 w7", length_m=60.0, size_awg=22))
+    (note,) = [each for each in notes if each.rule == "conductor-long-or-thin"]
+    assert note.message == "2 runs are long or thin for what they carry: w2 and w6."
 
 
 def test_two_paths_that_are_not_computed_are_told_in_one_sentence() -> None:

@@ -130,6 +130,13 @@ def test_every_finding_is_filled() -> None:
         assert "None" not in finding.message, name
 
 
+def test_what_is_told_together_has_a_short_name_each() -> None:
+    together = {rule.name for rule in all_rules() if rule.together}
+    noted = [each for each in all_findings() if each[2].severity == "note" and each[2].rule in together]
+    assert noted
+    assert [name for name, _, finding in noted if not finding.brief] == []
+
+
 def test_every_subject_exists() -> None:
     for rule, example in every_example():
         job = example.job()

@@ -167,7 +167,8 @@ def test_the_volts_of_a_wrong_tap_are_those_of_the_handbook(line: int, tap: int,
     (wrong,) = found("primary-tap-wrong", layout)
     assert wrong.evidence.more["secondary_volts_rated"] == pytest.approx(loaded, abs=0.05)
     assert wrong.evidence.more["secondary_volts_open"] == pytest.approx(bare, abs=0.05)
-    assert f"{loaded} V instead of 24 V, and {bare} V with nothing on it" in wrong.message
+    above = ", above the 30 V of Class 2" if bare > 30 else ""
+    assert wrong.message.endswith(f"{loaded} V instead of 24 V, and {bare} V with nothing on it{above}.")
 
 
 @pytest.mark.parametrize(
@@ -175,6 +176,59 @@ def test_the_volts_of_a_wrong_tap_are_those_of_the_handbook(line: int, tap: int,
 )
 def test_the_largest_fuse_is_that_of_the_table(volts: float, amps: float) -> None:
     assert most_amps(volts) == pytest.approx(amps, abs=0.005)
+
+
+def test_a_fuse_of_exactly_the_most_amps_is_let_pass() -> None:
+    # On the tap for twice the line a secondary of 24 V gives 13.2 V with nothing on it; up to 20 V the table has 5 A.
+    half: Parts = {
+        "xf": {
+            "kind": "control-transformer",
+            "settings": {"limiting": "device", "line_volts": 120, "primary_tap": 240},
+        },
+        "fb": {"kind": "furnace-board", "settings": {"fuse_amps": 5}},
+    }
+    assert found("overcurrent-protection", gas_and_cooling(parts=half)) == ()
+
+
+def test_of_what_hangs_on_a_source_without_a_fuse_two_are_named() -> None:
+    parts: Parts = {
+        "xf": {"kind": "control-transformer", "settings": {"limiting": "device"}},
+        **{name: {"kind": "thermostat-heat-only", "label": name.upper()} for name in ("tc", "td", "te")},
+    }
+    (bare,) = found("overcurrent-protection", boiler_zone({"w6": "tc.R td.R", "w7": "td.R te.R"}, parts))
+    assert bare.subjects == ("element:xf.secondary", "terminal:tc.R", "terminal:td.R", "terminal:te.R")
+    assert "feeds R of TC and R of TD without a fuse" in bare.message
+
+
+@pytest.mark.parametrize(("relays", "said"), [(1, "So has one other."), (2, "So have 2 others.")])
+def test_coils_beside_the_one_with_the_most_volts_are_counted(relays: int, said: str) -> None:
+    parts: Parts = {
+        "xf": {"kind": "control-transformer", "settings": {"va": 75, "regulation": 0.15}},
+        **{f"k{number}": "isolation-relay" for number in range(relays)},
+    }
+    wires = {f"a{number}": f"tc.W k{number}.A1" for number in range(relays)}
+    wires |= {f"c{number}": f"k{number}.A2 xf.C" for number in range(relays)}
+    (high,) = found("coil-volts-high", boiler_zone(wires, parts))
+    assert high.message.endswith(said)
+
+
+def test_the_coil_that_is_named_has_the_most_volts_for_what_it_is_made_for() -> None:
+    # Both have the same volts, and the one that is made for 20 V suffers more than the one for 21 V.
+    small = {"va_sealed": 2.0, "va_inrush": 2.0}
+    kinds = {name: changed(COIL, **small, volts=volts) for name, volts in (("a", 21), ("b", 20))}
+    parts: Parts = {"xf": "control-transformer", "a": "a", "b": "b"}
+    (high,) = found("coil-volts-high", sketch(parts, "xf.R a.A", "a.B xf.C", "xf.R b.A", "b.B xf.C"), **kinds)
+    assert high.subjects == ("element:xf.secondary", "element:a.coil", "element:b.coil")
+    assert high.evidence.more["volts_rated"] == 20
+
+
+def test_a_contact_that_carries_too_much_is_shown_at_its_output() -> None:
+    (valves,) = [each for each in rule_named("contact-overloaded").bad if each.name == "four-valves-on-one-output"]
+    (loaded,) = found("contact-overloaded", valves.layout)
+    assert loaded.evidence.probe is not None
+    assert loaded.evidence.probe[0] == "tc.W"
+    assert loaded.evidence.volts is not None
+    assert loaded.evidence.volts > 20
 
 
 def test_the_most_volt_amperes_are_those_of_the_table() -> None:
