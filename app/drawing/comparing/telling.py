@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue, settings_of
-from app.catalogue.kind import Choice, Kind
+from app.catalogue.kind import Choice, JumperElement, Kind
 from app.catalogue.spoken import plain
 from app.drawing.comparing.changes import Changes
 from app.drawing.comparing.ends import ended
@@ -107,7 +107,12 @@ def _setting_words(name: str, kind: Kind | None) -> str:
     unit = kind.settings[name].unit if kind is not None and name in kind.settings else ""
     # A unit stands beside the figure, so that it need not stand in the name.
     words = plain(name.rpartition("_")[0] if unit and len(name.rpartition("_")[2]) == 1 else name)
-    return words if kind is None or name not in kind.jumpers or "jumper" in words else f"jumper {words}"
+    if kind is None or name not in kind.jumpers:
+        return words
+    for element in kind.elements.values():
+        if isinstance(element, JumperElement) and element.by == name and {*element.between} <= kind.terminals.keys():
+            return f"jumper {' to '.join(element.between)}"
+    return f"jumper {words}"
 
 
 def _value_words(name: str, kind: Kind | None, values: Mapping[str, Choice]) -> str:

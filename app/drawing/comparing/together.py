@@ -15,7 +15,10 @@ from app.catalogue.kind import Kind, Terminal
 from app.drawing.comparing.changes import Changes, WireFate
 from app.drawing.comparing.ends import ended
 from app.drawing.comparing.marks import CLEAR
+from app.drawing.connection.landings import LABEL_START
 from app.drawing.connection.said import Said
+from app.drawing.surface.text_width import width_of
+from app.drawing.surface.verbs import SMALL
 from app.job.model import Conductor, Layout, Part
 from app.tables.ends import end_words
 
@@ -118,7 +121,11 @@ def _said(changes: Changes, lines: Mapping[str, Line], conductors: Mapping[str, 
     for key, line in lines.items():
         if line.end is not None:
             now = end_words(changes.after.conductors[line.wire].ends[line.end])
-            loose[key, 1] = f"now {now}"
+            # In its landing the words are in nobody's way; what is too long for that stands beyond it.
+            label = f"{conductors[key].insulation or ''} now {now}".strip()
+            fits = width_of(f"{changes.called[line.wire]} {label}", SMALL) <= LANDING_MOST - LABEL_START - CLEAR
+            loose[key, 1] = "" if fits else f"now {now}"
+            after.update({(key, 0): label} if fits else {})
             continue
         for end in (0, 1):
             word = _word_at(line, end, changes)

@@ -90,6 +90,8 @@ def place_spares(layout: Layout, corner: Point, said: Said = NOTHING_SAID) -> Sp
 def _in_line(told: tuple[bool, str], landing: Landing, taken: Sequence[Box]) -> tuple[LooseEnd, Box]:
     out, port = OUTWARD[landing.side], landing.port
     known, words = told
+    if not words:
+        return LooseEnd(port, known, words, None), _room(port, out, 0)
     for most in (WORDS_MOST, WORDS_LEAST):
         words = fitted(words, SMALL, most)
         length = GRID + width_of(words, SMALL) + GRID
