@@ -39,6 +39,11 @@ def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> So
         entries: siemens between pairs of nodes, as ``plan`` numbers them.
         injected: amps into each node; they add up to zero in each component.
     """
+    return _substitute(_take_out(plan, entries, injected), injected)
+
+
+def _take_out(plan: Plan, entries: list[complex], injected: list[complex]) -> Gone:
+    """Take out node after node, handing on its branches and its amps; both lists are used up."""
     gone: Gone = []
     for node, first, pair, between, step in plan.lines:
         if pair is None:
@@ -62,7 +67,7 @@ def eliminate(plan: Plan, entries: list[complex], injected: list[complex]) -> So
             total = one or other
             gone.append((node, total, ((total, left),)))
             injected[left] += injected[node]
-    return _substitute(gone, injected)
+    return gone
 
 
 def _make_mesh(
@@ -93,39 +98,46 @@ def _make_mesh(
 
 
 class Eliminated:
-    """A network whose nodes have gone, to be asked for what one ampere does, again and again."""
+    """A network whose nodes have gone, to be asked for what amps into its nodes do, again and again."""
 
     def __init__(self, plan: Plan, entries: list[complex], nodes: int) -> None:
         """Eliminate all nodes; ``entries`` are used up."""
-        self._gone: Gone = []
         self._nodes = nodes
-        nothing = [0j] * nodes
-        for line in plan.lines:
-            first, step = line.first, line.step
-            found = [(y, place) for place, y in enumerate(entries[first : first + len(step.later)]) if y]
-            if found:
-                self._gone.append(_make_mesh(step, found, entries, nothing))
+        self._gone = _take_out(plan, entries, [0j] * nodes)
+
+    def solution(self, injected: list[complex]) -> Solution:
+        """Return what ``eliminate`` gives for the same amps into each node; the list is used up."""
+        self._hand_on(injected)
+        return _substitute(self._gone, injected)
 
     def volts(self, start: int, end: int) -> Sequence[complex]:
         """Return the volts of each node when one ampere enters at one node and leaves at another."""
         injected = [0j] * self._nodes
         injected[start] += 1
         injected[end] -= 1
+        self._hand_on(injected)
+        return _volts(self._gone, injected)
+
+    def _hand_on(self, injected: list[complex]) -> None:
         for node, total, star in self._gone:
             amps = injected[node]
             if amps:
                 for y, other in star:
                     injected[other] += amps * (y / total)
-        return _substitute(self._gone, injected).volts
 
 
 def _substitute(gone: Gone, injected: list[complex]) -> Solution:
-    volts = [0j] * len(injected)
     root = list(range(len(injected)))
+    for node, _, star in reversed(gone):
+        root[node] = root[star[0][1]]
+    return Solution(_volts(gone, injected), root)
+
+
+def _volts(gone: Gone, injected: list[complex]) -> list[complex]:
+    volts = [0j] * len(injected)
     for node, total, star in reversed(gone):
         amps = injected[node]
         for y, other in star:
             amps += y * volts[other]
         volts[node] = amps / total
-        root[node] = root[star[0][1]]
-    return Solution(volts, root)
+    return volts

@@ -38,6 +38,11 @@ def _entries(network: Network, plan: Plan, question: Question) -> list[complex]:
 
 
 def _solve(network: Network, plan: Plan, question: Question) -> Solution:
+    return eliminate(plan, _entries(network, plan, question), injected_by_sources(network, question))
+
+
+def injected_by_sources(network: Network, question: Question) -> list[complex]:
+    """Return the amps that the live sources of a question bring into each node, as if their hot sides were shorted."""
     figures, on, _ = question
     injected = [0j] * network.size
     for source in figures.sources:
@@ -46,4 +51,4 @@ def _solve(network: Network, plan: Plan, question: Question) -> Solution:
             a, b = network.branches[source.slot].nodes
             injected[a] += amps
             injected[b] -= amps
-    return eliminate(plan, _entries(network, plan, question), injected)
+    return injected

@@ -11,13 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
-from itertools import combinations
+from itertools import combinations, starmap
+from operator import sub
 from typing import NamedTuple, cast
 
 from app.circuit.figures import SourceFigures
 from app.circuit.linear import Eliminated, Solution
 from app.circuit.network import Network
-from app.circuit.pure import eliminated, solve_each
+from app.circuit.pure import eliminated, injected_by_sources
 from app.circuit.scene import Extra
 from app.circuit.small_matrix import inverse
 from app.circuit.state import Question
@@ -53,7 +54,7 @@ class Loads(NamedTuple):
     def swing(self, a: int, b: int) -> float:
         """Return how far the volts between two nodes can move: as far as one load between the worst two moves them."""
         moved = [volts[a] - volts[b] for volts in self.volts]
-        return self.most * max((abs(one - other) for one, other in combinations(moved, 2)), default=0.0)
+        return self.most * max(map(abs, starmap(sub, combinations(moved, 2))), default=0.0)
 
 
 def ports_of(network: Network, extras: Sequence[Extra]) -> tuple[tuple[int, ...], frozenset[int]]:
@@ -73,49 +74,60 @@ def reach_of(network: Network, question: Question, ports: Sequence[int]) -> Reac
     key = ("reach", question)
     found = network.made.get(key)
     if found is None:
+        whole = eliminated(network, question)
         solution = network.known.get(question)
         if solution is None:
-            solution = network.known[question] = solve_each(network, [question])[0]
-        found = network.made[key] = Reach(network, question, solution, ports)
+            solution = network.known[question] = whole.solution(injected_by_sources(network, question))
+        found = network.made[key] = Reach(network, question, solution, ports, whole)
     return cast(Reach, found)
 
 
 class Reach:
     """The volts of a network with its unseen ends open, and how far these could move them.
 
-    ``sources`` are the live sources by component, ``seen_whole`` tells of a component that it has no unseen end.
+    ``sources`` are the live sources by component, ``ports`` the unseen ends by component. A component without unseen
+    ends has neither swings nor loads: nothing moves it.
     """
 
-    def __init__(self, network: Network, question: Question, solution: Solution, ports: Sequence[int]) -> None:
+    def __init__(
+        self, network: Network, question: Question, solution: Solution, ports: Sequence[int], whole: Eliminated
+    ) -> None:
         self.network = network
         self.question = question
         self.solution = solution
-        self._eliminated: Eliminated | None = None
         self.shift = [0j] * network.size
-        self.swings: list[Swing] = []
-        self.loads: list[Loads] = []
         self.sources = _live_by_root(network, question, solution)
         self.ports: dict[int, list[int]] = {}
+        self._swings: dict[int, list[Swing]] = {}
+        self._loads: dict[int, Loads] = {}
         for port in ports:
             self.ports.setdefault(solution.root[port], []).append(port)
         for root, own in self.ports.items():
             if root in self.sources:
-                self._add_live(root, own, self.sources[root])
+                self._add_live(root, own, self.sources[root], whole)
             elif len(own) > 1:
-                self._add_floating(own)
+                self._add_floating(root, own, whole)
 
     def span(self, a: int, b: int) -> tuple[float, float]:
         """Return the least and the most volts that can stand between two nodes of a component, 0 in two of them."""
-        if self.solution.root[a] != self.solution.root[b]:
+        root, volts = self.solution.root, self.solution.volts
+        if root[a] != root[b]:
             return 0.0, 0.0
-        middle = abs(self.solution.volts[a] - self.solution.volts[b] + self.shift[a] - self.shift[b])
+        if root[a] not in self.ports:
+            middle = abs(volts[a] - volts[b])
+            return middle, middle
+        middle = abs(volts[a] - volts[b] + self.shift[a] - self.shift[b])
         swing = self.swing(a, b)
         return max(0.0, middle - swing), middle + swing
 
     def swing(self, a: int, b: int, *, loads: bool = True) -> float:
-        """Return how far the volts between two nodes can move either way; without ``loads`` by unknown volts alone."""
-        found = sum(swing.most * abs(swing.volts[a] - swing.volts[b]) for swing in self.swings)
-        return found + sum(each.swing(a, b) for each in self.loads) if loads else found
+        """Return how far the volts between two nodes of a component can move either way; without ``loads`` by unknown
+        volts alone."""
+        root = self.solution.root[a]
+        found = sum([each.most * abs(each.volts[a] - each.volts[b]) for each in self._swings.get(root, ())])
+        if loads and root in self._loads:
+            found += self._loads[root].swing(a, b)
+        return found
 
     def judged_spans(self) -> list[tuple[float, float]]:
         """Return the span of each judged element."""
@@ -135,35 +147,41 @@ class Reach:
         swing = self.swing(a, b, loads=False)
         return max(0.0, middle - swing) * siemens, (middle + swing) * siemens
 
-    def _add_live(self, root: int, ports: Sequence[int], sources: Sequence[SourceFigures]) -> None:
+    def _add_live(self, root: int, ports: Sequence[int], sources: Sequence[SourceFigures], whole: Eliminated) -> None:
         volts, branches = self.solution.volts, self.network.branches
         sides = [node for source in sources for node in branches[source.slot].nodes]
         middle, radius = _circle_over([volts[node] for node in sides])
         amps = RUN_OF_WIRE * sum(source.va / abs(source.emf) for source in sources)
-        answers = {node: self._respond(node, root) for node in dict.fromkeys([*ports, *sides]) if node != root}
+        answers = {node: whole.volts(node, root) for node in dict.fromkeys([*ports, *sides]) if node != root}
         most = STIFF_WITHIN * 2 * radius
         soft = [port for port in ports if port != root and abs(answers[port][port]) * amps > most]
-        by_volts = self._add_soft(soft, answers, middle, radius)
+        by_volts = self._add_soft(root, soft, answers, middle, radius)
         stiff = [_apart(answers[node], by_volts) for node in answers if node not in soft]
-        self.loads.append(Loads([[0j] * self.network.size, *stiff], amps))
+        self._loads[root] = Loads([[0j] * self.network.size, *stiff], amps)
 
-    def _add_floating(self, ports: Sequence[int]) -> None:
+    def _add_floating(self, root: int, ports: Sequence[int], whole: Eliminated) -> None:
         """Only the volts against the first unseen end mean anything here."""
         first, *others = ports
         answers = {}
         for port in others:
-            volts = self._respond(port, first)
+            volts = whole.volts(port, first)
             answers[port] = [each - volts[first] for each in volts]
-        self._add_soft(others, answers, 0j, MOST_FOREIGN_VOLTS)
+        self._add_soft(root, others, answers, 0j, MOST_FOREIGN_VOLTS)
 
     def _add_soft(
-        self, soft: Sequence[int], answers: Mapping[int, Sequence[complex]], middle: complex, radius: float
+        self,
+        root: int,
+        soft: Sequence[int],
+        answers: Mapping[int, Sequence[complex]],
+        middle: complex,
+        radius: float,
     ) -> Mapping[int, Sequence[complex]]:
         """Add soft ends as unknown volts; return the volts of each node for a volt at each of them."""
         volts = self.solution.volts
         by_volts = self._by_volts(soft, answers)
         for port, share in by_volts.items():
-            self.swings.append(Swing(share, max(radius, abs(volts[port] - middle))))
+            swing = Swing(share, max(radius, abs(volts[port] - middle)))
+            self._swings.setdefault(root, []).append(swing)
             self.shift = [was + each * (middle - volts[port]) for was, each in zip(self.shift, share, strict=True)]
         return by_volts
 
@@ -179,12 +197,6 @@ class Reach:
                     volts = [each + part * weight for each, part in zip(volts, column, strict=True)]
             found[port] = volts
         return found
-
-    def _respond(self, start: int, end: int) -> Sequence[complex]:
-        """Return the volts of each node when one ampere enters at one node and leaves at another."""
-        if self._eliminated is None:
-            self._eliminated = eliminated(self.network, self.question)
-        return self._eliminated.volts(start, end)
 
 
 def _apart(load: Sequence[complex], by_volts: Mapping[int, Sequence[complex]]) -> Sequence[complex]:
