@@ -366,3 +366,25 @@ class Health(Shape):
 
     status: Literal["ok"]
     version: str
+class StripQuestion(Shape):
+    """A strip of screws of one part, typed in one line, at one side of a cable."""
+
+    layout: str | None = None
+    cable: str
+    side: Annotated[int, Field(ge=0, le=1, strict=True)] = Field(
+        description="Which end of conductors that are landed nowhere is meant."
+    )
+    part: str
+    text: str = Field(
+        description="Items such as R=RD, C=BU, -=BN (landed nowhere), ?=BK (not looked at).", max_length=4000
+    )
+
+
+class StripShape(Shape):
+    """What a strip comes to, as one change."""
+
+    operations: list[PatchOperation]
+    step: str = Field(description="The change in words, for the log.")
+    spoken: str = Field(description="What it does, in a sentence.")
+
+

@@ -13,15 +13,18 @@ from app.checks.check import LayoutReport
 from app.circuit.operating_point import OperatingPoint
 from app.job.model import Job
 from app.web.wording.adding import kinds_to_add
+from app.web.wording.cables import cable_words
 from app.web.wording.calls import call_words, effect_rows, opened_sentence, runs_sentence, situation_words
 from app.web.wording.conductors import conductor_words
 from app.web.wording.findings import count_words, finding_rows, to_wire, troubles_by_part
 from app.web.wording.landed import landed_of
 from app.web.wording.naming import Naming
 from app.web.wording.parts import part_words
+from app.web.wording.run_words import unit_of
 from app.web.wording.systems import systems_to_start
 
 LAYOUT_TITLES = {"as-found": "As found", "as-left": "As left"}
+COLLECTIONS = ("parts", "cables", "conductors")
 
 
 def words_of(
@@ -30,8 +33,10 @@ def words_of(
     """Return what the page says of a layout, as plain JSON values.
 
     ``point`` is the operating point that is shown, None where none was asked for. Keys: ``title``, ``layout``,
-    ``layouts``, ``parts`` and ``conductors`` by id, ``calls`` (controls), ``situation``, ``effects``, ``runs``,
-    ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can be added).
+    ``layouts``, ``parts``, ``conductors`` and ``cables`` by id, ``length_unit``, ``lacks`` (collections that the
+    document does not have yet, so that a patch adds them first), ``calls`` (controls), ``situation``, ``effects``,
+    ``runs``, ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can
+    be added).
     """
     naming = Naming(job.layouts[layout_name], catalogue)
     rows = finding_rows(naming, report.findings)
@@ -43,7 +48,10 @@ def words_of(
             {"id": name, "title": layout_title(job, name), "label": job.layouts[name].label} for name in job.layouts
         ],
         "parts": part_words(naming, landed_of(naming), point, troubles_by_part(rows)),
-        "conductors": conductor_words(naming, point),
+        "conductors": conductor_words(naming, point, job.settings.units),
+        "cables": cable_words(naming, job.settings.units),
+        "length_unit": unit_of(job.settings.units),
+        "lacks": [name for name in COLLECTIONS if name not in job.layouts[layout_name].model_fields_set],
         "calls": call_words(naming, point),
         "situation": situation_words(point.situation if point else None, naming),
         "effects": effects,

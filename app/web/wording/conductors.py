@@ -5,18 +5,22 @@ from __future__ import annotations
 from typing import Any
 
 from app.circuit.operating_point import OperatingPoint
-from app.job.model import Conductor
+from app.job.model import Conductor, UnknownEnd
 from app.job.names import part_of
 from app.web.wording.live import is_hot, spoken_volts, terminal_state
 from app.web.wording.naming import Naming
+from app.web.wording.run_words import length_words
 
 
-def conductor_words(naming: Naming, point: OperatingPoint | None) -> dict[str, dict[str, Any]]:
-    """Return every conductor by id, in the order of the document."""
-    return {name: _conductor(name, conductor, naming, point) for name, conductor in naming.layout.conductors.items()}
+def conductor_words(naming: Naming, point: OperatingPoint | None, units: str = "us") -> dict[str, dict[str, Any]]:
+    """Return every conductor by id, in the order of the document; lengths in ``units``."""
+    layout = naming.layout
+    return {name: _conductor(name, each, naming, point, units) for name, each in layout.conductors.items()}
 
 
-def _conductor(name: str, conductor: Conductor, naming: Naming, point: OperatingPoint | None) -> dict[str, Any]:
+def _conductor(
+    name: str, conductor: Conductor, naming: Naming, point: OperatingPoint | None, units: str
+) -> dict[str, Any]:
     live = _live_sentences(name, conductor, naming, point)
     between = f"{naming.end(conductor.ends[0])}, to {naming.end(conductor.ends[1])}"
     called = naming.conductor(name)
@@ -29,11 +33,20 @@ def _conductor(name: str, conductor: Conductor, naming: Naming, point: Operating
         "insulation": conductor.insulation or "",
         "cable": conductor.cable,
         "cable_label": _cable_label(conductor, naming),
+        "run": _run(conductor, naming, units),
+        "length_m": conductor.length_m,
+        "size_awg": conductor.size_awg,
         "note": conductor.note,
         "ends": [_end(name, index, conductor, naming) for index in (0, 1)],
         "live": " ".join(live),
         "aria": " ".join([f"{title}. {between}.", *live]),
     }
+
+
+def _run(conductor: Conductor, naming: Naming, units: str) -> str:
+    """Return length and gauge, of its own or of its cable; nothing for an ideal join."""
+    found = conductor.length_and_size(naming.layout.cables)
+    return length_words(*found, units) if found is not None else ""
 
 
 def _cable_label(conductor: Conductor, naming: Naming) -> str:
@@ -51,6 +64,7 @@ def _end(name: str, index: int, conductor: Conductor, naming: Naming) -> dict[st
     return {
         "end": f"{name}.{index}",
         "terminal": landed,
+        "unseen": isinstance(end, UnknownEnd),
         "words": where,
         "aria": f"{naming.conductor(name)}, end {index + 1}, {'on ' if landed else ''}{where}. {far_words}.",
     }
