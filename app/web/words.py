@@ -22,6 +22,7 @@ from app.web.wording.naming import Naming
 from app.web.wording.parts import part_words
 from app.web.wording.run_words import unit_of
 from app.web.wording.systems import systems_to_start
+from app.web.wording.waiting import idle_rows, waiting_sentence
 
 LAYOUT_TITLES = {"as-found": "As found", "as-left": "As left"}
 COLLECTIONS = ("parts", "cables", "conductors")
@@ -41,6 +42,7 @@ def words_of(
     naming = Naming(job.layouts[layout_name], catalogue)
     rows = finding_rows(naming, report.findings)
     effects = effect_rows(naming, point)
+    idle = idle_rows(naming, point)
     return {
         "title": job.title,
         "layout": layout_name,
@@ -57,6 +59,8 @@ def words_of(
         "effects": effects,
         "runs": runs_sentence(effects, point),
         "opened": opened_sentence(naming, point),
+        "idle": idle,
+        "waiting": waiting_sentence(idle),
         "findings": rows,
         "to_wire": to_wire(naming, rows),
         "counts": count_words(rows),
