@@ -9,7 +9,20 @@ from flask import Flask
 
 from app.job.json_values import MOST_BYTES
 from app.store.jobs import open_store
-from app.web.api import changing, demos, documents, jobs, landings, lists, papers, sequences, stateless, strips, views
+from app.web.api import (
+    changing,
+    demos,
+    documents,
+    following,
+    jobs,
+    landings,
+    lists,
+    papers,
+    sequences,
+    stateless,
+    strips,
+    views,
+)
 from app.web.demos import Demos
 from app.web.pages import blueprint as pages
 from app.web.problem import register_problems
@@ -17,7 +30,7 @@ from app.web.security import LOOPBACK_HOSTS, register_security
 from app.web.service import EXTENSION, Service
 
 HOME = Path(__file__).resolve().parents[2]
-API = (jobs, changing, views, papers, lists, landings, strips, sequences, stateless, demos, documents)
+API = (jobs, changing, views, following, papers, lists, landings, strips, sequences, stateless, demos, documents)
 
 
 def create_app(
