@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any
@@ -18,6 +17,7 @@ from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Cable, Conductor, Layout, Part
 from tests.circuit.bench import CATALOGUE, demo_layouts
+from tests.circuit.to_the_last_digits import same
 
 DEMOS = {name: case for name, case in demo_layouts().items() if len(case[0].parts) < 20}
 SPLICE_LETTER = next(iter(CATALOGUE.kinds["splice"].terminals))
@@ -111,12 +111,6 @@ def readings(point: OperatingPoint, terminals: list[str]) -> list[Any]:
         reading = read(point, a, b)
         found.append(reading.volts if reading.volts is not None else ("floating" if reading.floating else "unknown"))
     return found
-
-
-def same(one: Any, other: Any) -> bool:
-    if isinstance(one, float) and isinstance(other, float):
-        return math.isclose(one, other, rel_tol=1e-9, abs_tol=2e-8)
-    return bool(one == other)
 
 
 @pytest.mark.parametrize("change", CHANGES)

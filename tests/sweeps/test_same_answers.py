@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
@@ -21,6 +20,7 @@ from app.job.names import part_of
 from app.job.sketch import sketch_job
 from tests.circuit.chance import layout_by_chance
 from tests.circuit.test_metamorphic import CHANGES
+from tests.circuit.to_the_last_digits import same
 
 CATALOGUE = builtin_catalogue()
 ABOUT_COLOUR = frozenset({"insulation-misleads"})
@@ -98,12 +98,6 @@ def readings(points: tuple[OperatingPoint, ...], terminals: list[str]) -> list[A
                 reading.volts if reading.volts is not None else ("floating" if reading.floating else "unknown")
             )
     return found
-
-
-def same(one: Any, other: Any) -> bool:
-    if isinstance(one, float) and isinstance(other, float):
-        return math.isclose(one, other, rel_tol=1e-9, abs_tol=2e-8)
-    return bool(one == other)
 
 
 def assert_nothing_changes(layout: Layout, change: str) -> None:
