@@ -9,6 +9,7 @@ import { installFindings, installShowMe, installTags } from "./findings/index.js
 import { installBar } from "./in-hand/index.js";
 import { installInWords } from "./in-words/index.js";
 import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
+import { installMore } from "./more/index.js";
 import { installPicked } from "./picked/index.js";
 import { installSpeech } from "./speech/index.js";
 import { installPrint, installTakeAway } from "./take-away/index.js";
@@ -32,6 +33,7 @@ const FEATURES = [
   installTap, installWheel, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
   installAdvice, installBar, installPicked, installCalls, installAsk, installAddPart, installInWords, installUndo,
   installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm, installWhere,
+  installMore,
 ];
 
 const bench = new Bench(byId("bench"), byId("sheet"), [pull, moveEnd, movePart, boxPick, pan]);

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.bench.hands import Hands
 
@@ -17,7 +17,12 @@ TABLET = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
 ADDRESS = re.compile(r"http://[0-9.]+:[0-9]+")
 
+PATIENCE_MS = 20_000
+"""How long a test waits for what must come, so that a busy machine does not fail it; nothing waits when it comes."""
+
 Open = Callable[..., Hands]
+
+expect.set_options(timeout=PATIENCE_MS)
 
 
 @pytest.fixture(scope="session")
@@ -43,7 +48,7 @@ def opens(server: str, browser: Browser) -> Iterator[Open]:
     def page(screen: dict[str, object], **more: object) -> Hands:
         context = browser.new_context(**{"base_url": server, "color_scheme": "light", **screen, **more})  # type: ignore[arg-type]
         new = context.new_page()
-        new.set_default_timeout(5000)
+        new.set_default_timeout(PATIENCE_MS)
         hands = Hands(new, server)
         new.on(
             "console",

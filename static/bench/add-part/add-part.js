@@ -10,10 +10,14 @@ export function installAddPart(bench) {
   let filled = "";
   bench.shown.on("shown", () => {
     const { kinds, systems } = bench.shown.words;
-    const wanted = JSON.stringify([kinds, systems]);
+    const bare = Object.keys(bench.shown.words.parts).length === 0;
+    const wanted = JSON.stringify([kinds, systems, bare]);
     if (wanted === filled) return;
     filled = wanted;
-    refill(byId("add-kinds"), [...kinds.map((group) => groupOf(bench, group)), systemsGroup(bench, systems)]);
+    const groups = kinds.map((group) => groupOf(bench, group));
+    // A newcomer looks for a whole system first; later single parts are wanted.
+    const whole = systemsGroup(bench, systems);
+    refill(byId("add-kinds"), bare ? [whole, ...groups] : [...groups, whole]);
   });
 }
 

@@ -40,7 +40,7 @@ export class AddRegion {
 
   /** @param {string} id what is wanted of it */
   show(id) {
-    this.want(true);
+    if (!this.open) this.want(true);
     const target = byId(id);
     target.scrollIntoView({ block: "start" });
     target.querySelector("button")?.focus();

@@ -6,10 +6,14 @@
 import { Emitter } from "../shared/emitter.js";
 import { post } from "../job/requests.js";
 import { conductorOf, indexOf } from "../job/acts.js";
-import { adviceMark } from "../sheet/marks.js";
+import { homeOf } from "../job/landing.js";
+import { adviceMark, outward } from "../sheet/marks.js";
 import { PITCH } from "../sheet/view.js";
 
 const LATE_MS = 300;
+/** px from the screw to its mark, and from there to the second column of marks. */
+const FIRST = 18;
+const SECOND = 18;
 
 export class Advice extends Emitter {
   /** @param {import("../bench.js").Bench} bench */
@@ -57,20 +61,29 @@ export class Advice extends Emitter {
   }
 }
 
+/**
+ * Marks of neighbouring screws must not cover each other: where screws are crowded every other mark stands farther out.
+ * @param {import("../sheet/things.js").Thing} screw @param {number} pitch px
+ */
+function stepOf({ at, side }, pitch) {
+  const across = side === "top" || side === "bottom";
+  return pitch < 17 && Math.round((across ? at.x : at.y) / PITCH) % 2 !== 0 ? SECOND : 0;
+}
+
 /** @param {import("../bench.js").Bench} bench */
 export function installAdvice(bench) {
   const { advice, inHand, surface } = bench;
   inHand.on("changed", () => advice.ask(inHand.held));
   surface.hand.add("advice", (group, view) => {
     if (!inHand.held) return;
-    // Marks of neighbouring screws must not cover each other.
-    const size = Math.min(1, (PITCH * view.scale) / 17);
+    const home = homeOf(bench.shown.words, inHand.held);
+    const pitch = PITCH * view.scale;
     for (const thing of surface.things.terminals) {
-      const verdict = advice.of(thing.name)?.verdict;
+      const verdict = thing.name === home ? null : advice.of(thing.name)?.verdict;
       if (verdict !== "odd" && verdict !== "danger") continue;
       const at = view.toScreen(thing.at);
       if (at.x < -20 || at.y < -20 || at.x > view.width + 20 || at.y > view.height + 20) continue;
-      group.append(adviceMark({ x: at.x + (thing.side === "left" ? -18 : 18), y: at.y }, verdict, size));
+      group.append(adviceMark(outward(at, thing.side, FIRST + stepOf(thing, pitch)), verdict, Math.min(1, (2 * pitch) / 17)));
     }
   });
 }

@@ -29,6 +29,7 @@ export function installBar(bench) {
   inHand.on("target", show);
   bench.advice.on("changed", show);
   bench.shown.on("shown", show);
+  byId("glove").addEventListener("change", show);
 }
 
 /** Parts stand there and nobody has pulled a conductor yet. @param {import("../bench.js").Bench["shown"]} shown */
@@ -36,12 +37,18 @@ function isBare({ words }) {
   return words && Object.keys(words.parts).length > 1 && Object.keys(words.conductors).length === 0;
 }
 
+/** With a glove a drag pans, and rows are easier to hit than screws. @param {boolean} glove */
+function firstWords(glove) {
+  if (glove) return "Tap a part, then the row of its screw below; then the other part, and the row where it lands.";
+  return "Drag from screw to screw to pull a conductor, or tap one screw and then the other.";
+}
+
 /** @param {import("../bench.js").Bench} bench @returns {string} */
-function edgeWords({ inHand, advice, shown }) {
+function edgeWords({ inHand, advice, shown, glove }) {
   const { held, target, by } = inHand;
-  if (!held) return isBare(shown) ? "Drag from screw to screw to pull a conductor, or tap one screw and then the other." : "";
+  if (!held) return isBare(shown) ? firstWords(glove) : "";
   if (target) return targetWords(shown.words, advice, target);
-  if (by !== "drag") return advice.missing ? "Advice not available; you can still land." : "";
+  if (by !== "drag") return `Now the screw where it goes: on the sheet, or as a row of its part.${advice.missing ? " Advice not available; you can still land." : ""}`;
   if (held.sort === "start") {
     const row = shown.words.parts[partOf(held.terminal)]?.terminals.find((one) => one.terminal === held.terminal);
     const there = row?.landed[0]?.conductor;

@@ -16,6 +16,7 @@ export function installInWords(bench) {
   };
   bench.shown.on("shown", show);
   bench.inHand.on("changed", show);
+  bench.advice.on("changed", show);
   bench.views.on("turned", show);
 }
 

@@ -29,6 +29,7 @@ export function installPicked(bench) {
   });
   bench.picks.on("changed", show);
   bench.inHand.on("changed", show);
+  bench.advice.on("changed", show);
   bench.shown.on("shown", show);
 }
 

@@ -5,24 +5,32 @@
 
 import { make } from "../shared/dom.js";
 import { takeOff } from "../job/acts.js";
+import { homeOf } from "../job/landing.js";
 
 /** @typedef {import("../job/types.js").TerminalWords} TerminalWords @typedef {import("../bench.js").Bench} Bench */
 
 /** @param {Bench} bench @param {TerminalWords} row @param {string} where tells two lists on one page apart */
 export function screwRow(bench, row, where) {
-  const held = bench.inHand.held;
-  const act = held ? "Land here" : "Pull";
   const button = make(
     "button",
     { type: "button", class: "row screw", "data-f": `${where}:${row.terminal}`, "data-row": row.terminal, onclick: () => pressed(bench, row.terminal) },
     make("b", { class: "letter" }, row.letter),
     make("span", { class: "use" }, row.use),
     make("span", { class: "volts-word" }, row.volts),
-    make("span", { class: "does" }, act),
+    make("span", { class: "does" }, ...doesWords(bench, row.terminal)),
   );
   const wires = row.landed.map((wire) => wireRow(bench, wire, where));
   const lines = wires.length > 0 ? make("ul", { class: "landed" }, ...wires) : null;
   return make("li", { class: bench.picks.has(`terminal:${row.terminal}`) ? "is-picked" : "" }, button, lines);
+}
+
+/** What tapping the row does, and before a landing what it would be. @param {Bench} bench @param {string} terminal */
+function doesWords({ inHand, advice, shown }, terminal) {
+  const { held } = inHand;
+  if (!held) return ["Pull"];
+  if (homeOf(shown.words, held) === terminal) return ["Put back"];
+  const verdict = advice.of(terminal)?.verdict;
+  return verdict === "danger" || verdict === "odd" ? ["Land here", make("span", { class: `verdict ${verdict}` }, verdict)] : ["Land here"];
 }
 
 /** @param {Bench} bench @param {string} terminal */

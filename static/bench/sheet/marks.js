@@ -33,6 +33,13 @@ export function adviceMark(at, verdict, size) {
   return group;
 }
 
+/** A point so far out of its part from a screw on that side. @param {Point} at @param {string|undefined} side @param {number} away px */
+export function outward({ x, y }, side, away) {
+  if (side === "top") return { x, y: y - away };
+  if (side === "bottom") return { x, y: y + away };
+  return { x: side === "left" ? x - away : x + away, y };
+}
+
 /** @param {(Point & {gap?: boolean})[]} points @returns {string} */
 export function pathOf(points) {
   return points.map((point, index) => `${index === 0 || point.gap ? "M" : "L"}${point.x} ${point.y}`).join("");

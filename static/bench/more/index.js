@@ -1,0 +1,1 @@
+export { installMore } from "./more.js";
