@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 TRANSFORMER = {"kind": "control-transformer", "label": "Control transformer", "at": [0, 120]}
@@ -11,3 +12,9 @@ THERMOSTAT = {"kind": "thermostat-heat-cool", "label": "Thermostat", "place": "h
 HEATING: dict[str, Any] = {"xf": TRANSFORMER, "fb": FURNACE, "tc": THERMOSTAT}
 HEATING_WIRES = (("xf.R", "fb.XF"), ("xf.C", "fb.XC"), ("fb.R", "tc.R"), ("fb.W", "tc.W"))
 """w1 to w4: a furnace that heats when it is called."""
+
+
+def layout_of(parts: Mapping[str, Any], *wires: tuple[str, str | None]) -> dict[str, Any]:
+    """Return a layout of these parts and wires named w1, w2 …"""
+    full = {name: {"kind": part} if isinstance(part, str) else part for name, part in parts.items()}
+    return {"parts": full, "conductors": {f"w{n}": {"ends": list(ends)} for n, ends in enumerate(wires, start=1)}}

@@ -11,7 +11,7 @@ from playwright.sync_api import Download, expect
 
 from tests.bench.conftest import LAPTOP, PHONE, Open
 from tests.bench.hands import Hands
-from tests.bench.layouts import HEATING, HEATING_WIRES
+from tests.bench.layouts import HEATING, HEATING_WIRES, layout_of
 from tests.bench.test_pages import is_sound_in_both_themes, no_sideways_scroll
 
 
@@ -48,6 +48,29 @@ def test_chosen_views_come_as_one_pdf_with_the_chosen_call(opens: Open) -> None:
     assert any("Shown: heat 1" in page for page in pages)
     assert all("Open every disconnect" in page for page in pages)
     expect(hands.page.locator("#take-said")).to_have_text("Made: trial-as-left.pdf")
+
+
+def test_changes_are_taken_along_where_there_are_two_layouts(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click("#take-open")
+    expect(hands.page.get_by_role("checkbox", name="Changes")).to_be_disabled()
+    layouts = {
+        "as-found": layout_of(HEATING, *HEATING_WIRES[:3]),
+        "plan": layout_of(HEATING),
+        "as-left": layout_of(HEATING, *HEATING_WIRES),
+    }
+    hands.open_job(hands.make_job(layouts))
+    hands.page.click('[data-view-choice="changes"]')
+    hands.page.get_by_label("Since").select_option("plan")
+    expect(hands.page.locator('#sheet [data-conductor="w1"]')).to_have_attribute("data-change", "new")
+    assert 'data-change="new" data-conductor="w1"' in take(hands, "#export").path().read_text()
+    hands.page.click("#take-open")
+    hands.page.get_by_role("checkbox", name="Changes since “Plan”").check()
+    pages = words_of(take(hands, "#take-pdf").path())
+    changes = [page for page in pages if "Changes, sheet" in page]
+    assert any("4 new" in page for page in changes)
+    assert all("what changed since “plan”" in page for page in changes)
 
 
 def test_a_picture_of_a_sheet_that_is_not_there_is_refused_in_words(opens: Open) -> None:

@@ -9,21 +9,34 @@ from playwright.sync_api import Locator, expect
 
 from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
 from tests.bench.hands import Hands
-from tests.bench.layouts import HEATING, HEATING_WIRES
+from tests.bench.layouts import HEATING, HEATING_WIRES, layout_of
 from tests.bench.test_pages import is_sound, is_sound_in_both_themes, no_sideways_scroll
 
 LOOKING = ("ladder", "timing", "wires", "terminals")
+
+
+WIRING = '.drawing:not(:has([data-layer="changes"])) [data-part][data-box]'
+"""What is only on the connection diagram."""
+WITHOUT_HEAT = (*HEATING_WIRES[:3], ("fb.G", "tc.W"), ("fb.G", "tc.G"))
+"""The same furnace before: the wire for heat was landed on the wrong screw, and another one was there."""
+
+
+def open_two_layouts(hands: Hands, *more: tuple[str, dict[str, object]]) -> None:
+    """Open a job whose as-left has one wire moved and one taken off since as-found."""
+    layouts = {"as-found": layout_of(HEATING, *WITHOUT_HEAT), "as-left": layout_of(HEATING, *HEATING_WIRES)}
+    hands.open_job(hands.make_job({**layouts, **dict(more)}))
 
 
 def turn_to(hands: Hands, view: str) -> None:
     """Choose a view and wait until it is on the sheet; what tells it by is only on that view."""
     hands.page.locator(f'[data-view-choice="{view}"]').click()
     mark = {
-        "connection": "[data-part][data-box]",
+        "connection": WIRING,
         "ladder": "[data-rung]",
         "timing": ".band",
         "wires": ".block [data-conductor]",
         "terminals": ".block [data-terminal]",
+        "changes": "[data-changed]",
     }[view]
     expect(hands.page.locator(f"#sheet {mark}").first).to_be_visible()
 
@@ -179,6 +192,76 @@ def test_a_finding_is_shown_on_the_connection_diagram(opens: Open) -> None:
     hands.page.locator('[data-rule="conductor-end-unlanded"]').get_by_role("button", name="Show me").click()
     expect(hands.page.locator('[data-view-choice="connection"]')).to_have_attribute("aria-pressed", "true")
     expect(hands.page.locator("#sheet [data-part][data-box]").first).to_be_visible()
+
+
+def test_changes_are_seen_from_a_chosen_layout_and_follow_every_edit(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    open_two_layouts(hands, ("plan", layout_of(HEATING)))
+    turn_to(hands, "changes")
+    since = hands.page.get_by_label("Since")
+    expect(since).to_have_value("as-found")
+    change = hands.page.locator("#sheet [data-conductor]")
+    expect(hands.page.locator('#sheet [data-conductor="w4"]')).to_have_attribute("data-change", "moved")
+    expect(hands.page.locator('#sheet [data-conductor="w5"]')).to_have_attribute("data-change", "taken off, as it was")
+    since.select_option("plan")
+    expect(hands.page.locator('#sheet [data-conductor="w4"]')).to_have_attribute("data-change", "new")
+    expect(change).to_have_count(len(HEATING_WIRES))
+    turn_to(hands, "connection")
+    hands.pull("fb.G", "tc.G")
+    pulled = next(name for name in hands.layout()["conductors"] if name not in ("w1", "w2", "w3", "w4"))
+    turn_to(hands, "changes")
+    new = hands.page.locator(f'#sheet [data-conductor="{pulled}"]')
+    expect(new).to_have_attribute("data-change", "new")
+    hands.undo()
+    expect(new).to_have_count(0)
+    hands.page.locator('[data-layout-choice="plan"]').click()
+    expect(since).to_have_value("as-found")
+    expect(hands.page.locator('#sheet [data-conductor="w4"]')).to_have_attribute("data-change", "taken off, as it was")
+
+
+def test_what_came_off_is_read_and_not_picked(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    open_two_layouts(hands)
+    turn_to(hands, "changes")
+    gone = hands.page.locator('#sheet [data-key="conductor:w5"]')
+    expect(gone).to_have_accessible_name("w5. Taken off: fb.G to tc.G.")
+    row = hands.page.locator('#sheet [data-changed="wire:w4"]')
+    expect(row).to_have_accessible_name("w4. Moved: was fb.G; now fb.W.")
+    with hands.nothing_sent():
+        row.click()
+        expect(hands.page.locator("#picked-heading")).to_have_text("Conductor w4")
+        expect(hands.page.locator('#sheet [data-conductor="w4.was.0"]')).to_contain_class("is-picked")
+        hands.page.locator('#sheet [data-changed="wire:w5"]').click()
+        expect(hands.page.locator("#sheet .is-picked")).to_have_count(0)
+        gone.focus()
+        hands.press("Space")
+        expect(hands.spoken()).to_have_text("This is not in the layout, so it cannot be picked.")
+        expect(hands.page.locator("[data-action=delete]")).to_be_disabled()
+
+
+def test_changes_are_offered_while_there_is_another_layout(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    expect(hands.page.locator('[data-view-choice="ladder"]')).to_be_visible()
+    expect(hands.page.locator('[data-view-choice="changes"]')).to_be_hidden()
+    open_two_layouts(hands)
+    turn_to(hands, "changes")
+    hands.change_elsewhere({"op": "remove", "path": "/layouts/as-found"})
+    hands.expects_refusal = True
+    hands.page.click('[data-call="tc=heat-1"]')
+    expect(hands.page.locator('[data-view-choice="changes"]')).to_be_hidden()
+    expect(hands.page.locator(f"#sheet {WIRING}").first).to_be_visible()
+
+
+@pytest.mark.parametrize("screen", [LAPTOP, PHONE], ids=["laptop", "phone"])
+def test_changes_are_sound(opens: Open, screen: dict[str, object]) -> None:
+    hands = opens(screen)
+    open_two_layouts(hands)
+    turn_to(hands, "changes")
+    no_sideways_scroll(hands, "changes")
+    hands.page.locator('#sheet [data-key="conductor:w4"]').focus()
+    hands.press("Space")
+    is_sound_in_both_themes(hands, "changes, a wire picked")
 
 
 def test_every_view_is_sound(opens: Open) -> None:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from app.drawing.comparing.changes import Changes
-from app.drawing.comparing.telling import Told
+from app.drawing.comparing.telling import Told, sentence
 from app.drawing.lists.table import WIDTH, Column, Group, Row, Table, plan_table
 from app.drawing.surface.geometry import Point, up_to_grid
 
@@ -47,4 +47,4 @@ def _heading(what: str, fates: Iterable[str], rest: str) -> str:
 def _rows(told: Sequence[Told], what: str) -> Iterator[Row]:
     for one in told:
         cells = ("\n".join(column) for column in zip(*one.changes, strict=True))
-        yield Row((one.name, *cells), {"data-changed": f"{what}:{one.id}"})
+        yield Row((one.name, *cells), {"data-changed": f"{what}:{one.id}"}, sentence(one))

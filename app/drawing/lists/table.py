@@ -43,10 +43,14 @@ class Column(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A row. Cells of several lines, with line breaks between them, are held level with each other line by line."""
+    """A row. Cells of several lines, with line breaks between them, are held level with each other line by line.
+
+    ``title`` is what a reader hears instead of the cells, where they alone would not be understood.
+    """
 
     cells: tuple[str, ...]
     attributes: Attributes = NO_ATTRIBUTES
+    title: str = ""
 
 
 class Group(NamedTuple):
@@ -61,7 +65,7 @@ class Placed(NamedTuple):
 
     box: Box
     cells: tuple[tuple[str, ...], ...]
-    attributes: Attributes
+    row: Row
 
 
 class Block(NamedTuple):
@@ -112,7 +116,7 @@ def put_table(surface: Surface, table: Table) -> None:
         for column, left, right in zip(table.columns, table.edges, table.edges[1:], strict=False):
             _words(surface, Point(left + PAD, block.grid.y + LINE), column.heading, HEAD, right - left - PAD)
         for row in block.rows:
-            surface.begin(row.attributes)
+            surface.begin(row.row.attributes, row.row.title)
             for column, left, cell in zip(table.columns, table.edges, row.cells, strict=False):
                 for number, words in enumerate(cell, start=1):
                     _words(surface, Point(left + PAD, row.box.y + number * LINE), words, column.font, WIDTH)
@@ -181,7 +185,7 @@ def _blocks(group: Group, columns: Sequence[Column], edges: Sequence[int], y: in
         top = y + HEADINGS_HEIGHT
         rows: list[Placed] = []
         for place in range(first, last):
-            rows.append(Placed(Box(edges[0], top, width, heights[place]), cells[place], group.rows[place].attributes))
+            rows.append(Placed(Box(edges[0], top, width, heights[place]), cells[place], group.rows[place]))
             top += heights[place]
         grid = Box(edges[0], y + TITLE, width, top - y - TITLE)
         yield Block(title, Box(edges[0], y, max(width, _title_width(title)), top - y), grid, tuple(rows))

@@ -12,7 +12,7 @@ export function installAsk(bench) {
     if (outcome.sort === "answer") bench.shown.take(outcome.body);
     else {
       bench.stateLine.lookFailed(outcome);
-      bench.views.stay();
+      bench.views.stay(outcome.sort === "refused");
     }
     return outcome.sort === "answer";
   };

@@ -5,7 +5,7 @@
  */
 
 import { Emitter } from "../shared/emitter.js";
-import { EDITED } from "../views/names.js";
+import { CHANGES, EDITED } from "../views/names.js";
 import { Run } from "../views/run.js";
 
 export class Shown extends Emitter {
@@ -24,6 +24,8 @@ export class Shown extends Emitter {
     this.drawn = EDITED;
     /** Whether a connection diagram shows what is inside the parts. */
     this.insides = false;
+    /** The layout that was chosen to see changes from. */
+    this.before = "";
     /** What happens in a timing chart. */
     this.run = new Run();
     /** @type {Map<string, string>} what each control asks for */
@@ -40,7 +42,7 @@ export class Shown extends Emitter {
 
   /** @returns {string} the query that asks for this layout in this situation, in the view that is looked at */
   get query() {
-    const view = [["view", this.view], ...(this.view === "timing" ? this.runQuery : [])];
+    const view = [["view", this.view], ...(this.view === "timing" ? this.runQuery : []), ...(this.view === CHANGES ? this.sinceQuery : [])];
     if (this.view === EDITED && this.insides) view.push(["insides", "yes"]);
     return new URLSearchParams([...this.situationQuery, ...view]).toString();
   }
@@ -55,6 +57,22 @@ export class Shown extends Emitter {
   /** @returns {string[][]} what happens in a timing chart */
   get runQuery() {
     return this.run.query([...this.calls.keys()].filter((part) => this.mayAsk(part)));
+  }
+
+  /** @returns {import("./types.js").Words["layouts"]} the layouts that changes can be seen from */
+  get others() {
+    return this.words.layouts.filter(({ id }) => id !== this.layout);
+  }
+
+  /** @returns {string} the layout that changes are seen from: the chosen one, else as found, else any; empty without others */
+  get since() {
+    const ids = this.others.map(({ id }) => id);
+    return [this.before, "as-found", ...ids].find((id) => ids.includes(id)) ?? "";
+  }
+
+  /** @returns {string[][]} */
+  get sinceQuery() {
+    return this.since ? [["before", this.since]] : [];
   }
 
   /** A control that was removed meanwhile cannot ask any more. @param {string} part */

@@ -22,7 +22,8 @@ export const LOOKING_KEYS = {
 /** @param {Bench} bench @param {boolean} more */
 function pickHere(bench, more) {
   const thing = bench.surface.things.get(bench.focus.key);
-  if (!thing?.pick) return bench.focus.to(bench.surface.things.first?.key ?? null);
+  if (!thing) return bench.focus.to(bench.surface.things.first?.key ?? null);
+  if (!thing.pick) return bench.speech.say("This is not in the layout, so it cannot be picked.");
   return more ? bench.picks.toggle(thing.pick) : bench.picks.only(thing.pick);
 }
 

@@ -2,7 +2,8 @@
  * Roles, names and tab stops on the groups of the server's drawing. The names come from the server's words.
  */
 
-import { conductorOf, indexOf, partOf } from "../job/acts.js";
+import { conductorOf, indexOf, letterOf, partOf } from "../job/acts.js";
+import { isThere } from "../job/there.js";
 
 /** @param {import("./things.js").Things} things @param {import("../job/types.js").Words} words
  *  @param {import("./picks.js").Picks} picks @param {string|null} stop the key that is the tab stop */
@@ -17,7 +18,11 @@ export function decorate(things, words, picks, stop) {
   for (const thing of things.conductors) {
     dress(thing, open.has(thing.name) ? "group" : "button", words.conductors[thing.name]?.aria);
   }
-  for (const spot of things.spots) dress(spot, "button", spokenOf(spot, words));
+  for (const spot of things.spots) {
+    // What came off is read like the rest, and cannot be picked: it is not in the layout.
+    if (!isThere(words, `${spot.sort}:${spot.name}`)) spot.pick = "";
+    dress(spot, roleOf(spot), spokenOf(spot, words));
+  }
   for (const thing of things.openEnds) {
     dress(thing, "button", words.conductors[conductorOf(thing.name)]?.ends[indexOf(thing.name)].aria);
   }
@@ -29,10 +34,19 @@ export function decorate(things, words, picks, stop) {
   }
 }
 
+/** A part that is drawn with its screws holds buttons, so that it is none itself. @param {import("./things.js").Thing} spot */
+function roleOf({ pick, node }) {
+  if (node.dataset.box) return "group";
+  return pick ? "button" : "img";
+}
+
 /** On other views a part shows by what of it stands there. @param {import("./things.js").Thing} spot @param {import("../job/types.js").Words} words */
 function spokenOf({ sort, name, node }, words) {
-  if (sort === "terminal") return words.parts[partOf(name)]?.terminals.find((one) => one.terminal === name)?.aria;
+  const { change, changed } = node.dataset;
+  if (change || changed) return node.querySelector(":scope > title")?.textContent ?? name;
+  if (sort === "terminal") return words.parts[partOf(name)]?.terminals.find((one) => one.terminal === name)?.aria ?? `${letterOf(name)}, no longer there`;
   if (sort === "conductor") return words.conductors[name]?.aria;
+  if (node.dataset.box) return node.querySelector(":scope > title")?.textContent ?? name;
   const written = [...node.querySelectorAll(":scope > title, :scope > text")].map((one) => one.textContent).slice(0, 2);
   return [...written, words.parts[name]?.label ?? name].join(", ");
 }

@@ -27,6 +27,7 @@ export function screenPath(thing, view) {
 export function installPickMarks(bench) {
   const { surface, picks } = bench;
   surface.hand.add("hover", (group, view) => paintHover(group, view, surface.things.get(bench.hovered)), "under");
+  surface.hand.add("cables", (group, view) => paintCables(group, view, bench), "under");
   surface.hand.add("picked", (group, view) => {
     for (const key of picks.keys) for (const thing of surface.things.all(key)) paintPicked(group, view, thing);
   });
@@ -37,8 +38,19 @@ export function installPickMarks(bench) {
   surface.hand.add("handles", (group, view) => {
     for (const key of picks.keys) paintHandles(group, view, surface.things, surface.things.get(key));
   });
-  picks.on("changed", () => surface.hand.refresh("picked", "handles"));
+  picks.on("changed", () => surface.hand.refresh("picked", "handles", "cables"));
   bench.focus.on("changed", () => surface.hand.refresh("focus"));
+}
+
+/** The conductors of a picked cable: they lie side by side, so a band under each has to do.
+ *  @param {SVGElement} group @param {View} view @param {import("../bench.js").Bench} bench */
+function paintCables(group, view, { picks, shown, surface }) {
+  for (const name of picks.names("cable")) {
+    for (const core of shown.words.cables[name]?.cores ?? []) {
+      const path = surface.things.get(`conductor:${core.conductor}`);
+      if (path) group.append(draw("path", { d: pathOf(screenPath(path, view)), class: "mark-cable" }));
+    }
+  }
 }
 
 function paintHover(group, view, thing) {
@@ -55,7 +67,7 @@ function paintHover(group, view, thing) {
 
 /** Above the focus ring, because they can be grabbed. */
 function paintHandles(group, view, things, thing) {
-  if (!thing?.path) return;
+  if (!thing?.path || things.looking) return;
   for (const handle of handlesOf(things, thing, view.scale)) {
     const at = view.toScreen(handle.at);
     group.append(draw("rect", { x: at.x - 6, y: at.y - 6, width: 12, height: 12, class: "mark-handle" }));
@@ -85,7 +97,7 @@ function paintFocus(group, view, thing) {
 }
 
 /** A conductor lifted out of its bundle: a casing that stops short of the screws, and the line with its heads. */
-function cased(thing, view, outer, inner) {
+export function cased(thing, view, outer, inner) {
   const whole = screenPath(thing, view);
   const d = pathOf(trimmed(whole, CASING_SHORT));
   const heads = [...thing.node.querySelectorAll(".head")].map((head) => {

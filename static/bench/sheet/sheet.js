@@ -1,7 +1,7 @@
 /** Joins the sheet to what the server says: draw, dress, keep focus and picks, say when there is nothing yet. */
 
 import { byId, draw } from "../shared/dom.js";
-import { partOf } from "../job/acts.js";
+import { isThere } from "../job/there.js";
 import { decorate } from "./decorate.js";
 import { fitLettering, freeLettering } from "./lettering.js";
 
@@ -42,14 +42,6 @@ export function installSheet(bench) {
     if (!surface.view.sees({ x, y }, -2) || !surface.view.sees({ x: x + w, y: y + h }, -2)) surface.fit();
   };
   inHand.on("changed", () => shown.main.toggleAttribute("data-in-hand", inHand.held !== null));
-}
-
-/** Whether what was picked still is, on whichever view. @param {import("../job/types.js").Words} words @param {string} key */
-function isThere(words, key) {
-  const [sort, name] = [key.slice(0, key.indexOf(":")), key.slice(key.indexOf(":") + 1)];
-  if (sort === "part") return name in words.parts;
-  if (sort === "conductor") return name in words.conductors;
-  return words.parts[partOf(name)]?.terminals.some((one) => one.terminal === name) ?? false;
 }
 
 /** The source of a gesture may vanish while another device edits. @param {import("../bench.js").Bench} bench */

@@ -5,13 +5,12 @@
  * what outlives a swap, nodes are not.
  */
 
+import { numbersIn, pathIn } from "./path.js";
 import { readSpots } from "./spots.js";
 
 /** @typedef {import("../job/types.js").Point} Point */
 /** @typedef {{key: string, sort: "part"|"terminal"|"conductor"|"end", name: string, node: SVGElement, at: Point, pick?: string,
  *   box?: {x: number, y: number, w: number, h: number}, side?: string, path?: (Point & {gap?: boolean})[], landed?: string}} Thing */
-
-const numbers = (/** @type {string|undefined} */ text) => (text ?? "").split(/[\s,]+/).filter(Boolean).map(Number);
 
 export class Things {
   constructor() {
@@ -40,7 +39,7 @@ export class Things {
     if (looking) return void (this.parts = this.terminals = this.conductors = this.ends = []);
     this.parts = this.collect(drawing, "part", "[data-part][data-box]", readPart);
     this.terminals = this.collect(drawing, "terminal", "[data-terminal][data-x]", readPoint);
-    this.conductors = this.collect(drawing, "conductor", "[data-conductor][data-path]", readPath);
+    this.conductors = this.collect(drawing, "conductor", "[data-conductor][data-path]", pathIn);
     this.ends = this.collect(drawing, "end", "[data-end][data-x]", readPoint);
   }
 
@@ -57,6 +56,14 @@ export class Things {
       found.push(thing);
     }
     return found;
+  }
+
+  /** What an edit that waits has taken away cannot be got hold of. @param {Set<SVGElement>} nodes */
+  without(nodes) {
+    if (nodes.size === 0) return;
+    const stays = (/** @type {Thing} */ thing) => !nodes.has(thing.node);
+    for (const thing of [...this.byKey.values()]) if (!stays(thing)) this.byKey.delete(thing.key);
+    for (const sort of /** @type {const} */ (["parts", "terminals", "conductors", "ends"])) this[sort] = this[sort].filter(stays);
   }
 
   /** @param {string|null|undefined} key @returns {Thing|undefined} */
@@ -95,7 +102,7 @@ export class Things {
 
 /** @param {SVGElement} node */
 function readPart(node) {
-  const [x, y, w, h] = numbers(node.dataset.box);
+  const [x, y, w, h] = numbersIn(node.dataset.box);
   return { box: { x, y, w, h }, at: { x: x + w / 2, y: y + h / 2 } };
 }
 
@@ -103,19 +110,4 @@ function readPart(node) {
 function readPoint(node) {
   const at = { x: Number(node.dataset.x), y: Number(node.dataset.y) };
   return { at, side: node.dataset.side, landed: node.dataset.landed };
-}
-
-/**
- * A line that is broken and goes on elsewhere has pieces with `;` between them; the point that opens a later piece is
- * marked, so that nobody takes the gap for wire.
- * @param {SVGElement} node
- */
-function readPath(node) {
-  const path = (node.dataset.path ?? "").split(";").flatMap((piece, number) => {
-    const all = numbers(piece);
-    const points = [];
-    for (let i = 0; i + 1 < all.length; i += 2) points.push({ x: all[i], y: all[i + 1], gap: number > 0 && i === 0 });
-    return points;
-  });
-  return { path, at: path[Math.floor(path.length / 2)] ?? { x: 0, y: 0 } };
 }

@@ -8,9 +8,14 @@ function seen(shown) {
   return [...shown.situationQuery, ...(live ? [] : [["live", "no"]]), ...(shown.insides ? [["insides", "yes"]] : [])];
 }
 
+/** @param {import("../job/shown.js").Shown} shown @param {string[]} views @returns {string[][]} what these views need to be told besides */
+function needed(shown, views) {
+  return [...(views.includes("timing") ? shown.runQuery : []), ...(views.includes("changes") ? shown.sinceQuery : [])];
+}
+
 /** @param {import("../job/shown.js").Shown} shown @param {string} view @returns {string} */
 export function drawingAddress(shown, view) {
-  const query = new URLSearchParams([...seen(shown), ["view", view], ...(view === "timing" ? shown.runQuery : [])]);
+  const query = new URLSearchParams([...seen(shown), ["view", view], ...needed(shown, [view])]);
   return `${shown.address}/drawing.svg?${query}`;
 }
 
@@ -19,8 +24,7 @@ export function drawingAddress(shown, view) {
  * @param {string[][]} paper what is said of it
  */
 export function paperAddress(shown, form, [view, ...also], paper) {
-  const run = [view, ...also].includes("timing") ? shown.runQuery : [];
-  const query = new URLSearchParams([...seen(shown), ["view", view], ...also.map((one) => ["also", one]), ...run, ...paper]);
+  const query = new URLSearchParams([...seen(shown), ["view", view], ...also.map((one) => ["also", one]), ...needed(shown, [view, ...also]), ...paper]);
   return `${shown.address}/drawing.${form}?${query}`;
 }
 

@@ -44,14 +44,21 @@ function link(id, address, name) {
   byId(id).setAttribute("download", name);
 }
 
-/** What will be on paper; a chart of nothing is not offered. @param {import("../bench.js").Bench} bench @param {HTMLFormElement} form */
+/** What cannot be drawn is not offered, and is not taken along. @param {HTMLFormElement} form @param {string} view @param {boolean} can */
+function enable(form, view, can) {
+  /** @type {HTMLInputElement} */ (form.querySelector(`[value="${view}"]`)).disabled = !can;
+}
+
+/** What will be on paper. @param {import("../bench.js").Bench} bench @param {HTMLFormElement} form */
 function describe({ shown }, form) {
   const { words } = shown;
   const layout = words.layouts.find((one) => one.id === words.layout)?.title ?? words.layout;
   const asked = shown.calls.size > 0 || shown.sets.size > 0;
   byId("take-shown").textContent = `${layout}. ${asked ? `Shown: ${words.situation}.` : "The wiring only; choose a call to show what it does."}`;
-  const timing = /** @type {HTMLInputElement} */ (form.querySelector('[value="timing"]'));
-  timing.disabled = shown.calls.size === 0;
+  enable(form, "timing", shown.calls.size > 0);
+  enable(form, "changes", shown.others.length > 0);
+  const since = shown.others.find(({ id }) => id === shown.since)?.title;
+  byId("take-changes").textContent = since ? `Changes since “${since}”` : "Changes, of two layouts";
   byId("take-said").textContent = "";
 }
 

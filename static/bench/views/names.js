@@ -6,8 +6,12 @@ export const TITLES = {
   timing: "Timing chart",
   wires: "Wire list",
   terminals: "Terminal list",
+  changes: "Changes",
   words: "Wiring in words",
 };
 
 /** The view in which wires are changed; in the others one looks and picks. */
 export const EDITED = "connection";
+
+/** The view of two layouts. */
+export const CHANGES = "changes";

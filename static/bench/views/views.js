@@ -8,7 +8,7 @@
 import { Emitter } from "../shared/emitter.js";
 import { byId } from "../shared/dom.js";
 import { bring, cornersOf } from "../sheet/bring.js";
-import { EDITED, TITLES } from "./names.js";
+import { CHANGES, EDITED, TITLES } from "./names.js";
 
 const PHONE = matchMedia("(max-width: 599px)");
 const MOST_SPOKEN = 140;
@@ -50,10 +50,14 @@ export class Views extends Emitter {
     return this.arrived();
   }
 
-  /** The view did not come: the switch says again what is on the sheet. */
-  stay() {
+  /**
+   * The view did not come: the switch says again what is on the sheet. Where the layout with which it compares was taken
+   * away elsewhere, changes do not come any more, and the wiring is shown instead.
+   * @param {boolean} isRefused
+   */
+  stay(isRefused) {
     const { shown, surface } = this.bench;
-    if (shown.view === surface.name) return;
+    if (shown.view === surface.name) return void (isRefused && this.name === CHANGES && this.turnTo(EDITED));
     shown.view = surface.name;
     this.show(surface.name);
   }

@@ -22,9 +22,9 @@ function tapped(bench, key, press) {
     if (!inHand.held) picks.only();
     return focus.toHost();
   }
-  if (press.shift && !inHand.held) return picks.toggle(pickKey(thing));
+  if (press.shift && !inHand.held && pickKey(thing)) return picks.toggle(pickKey(thing));
   focus.to(focusKey(thing), false);
-  if (thing.pick) return picks.only(thing.pick);
+  if (surface.things.looking) return thing.pick ? picks.only(thing.pick) : picks.only();
   if (thing.sort === "terminal") {
     if (inHand.held) return inHand.land(thing.name);
     picks.only(key);
