@@ -22,7 +22,7 @@ from app.drawing.lists.wire_list import wire_list_drawing
 from app.drawing.timing.diagram import timing_drawing
 from app.job.model import Job, Layout
 from app.sequence.run import Run
-from app.tables.wire_rows import wire_roles
+from app.tables.wire_rows import roles_in, wire_roles
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,7 @@ VIEWS: Mapping[str, View] = {
     "connection": View(
         "where everything stands and is landed",
         lambda shown: connection_drawing(
-            shown.layout, shown.catalogue, shown.point, shown.situation_words, shown.insides
+            shown.layout, shown.catalogue, shown.point, shown.situation_words, shown.insides, roles_in(shown.circuit)
         ),
         shows_insides=True,
     ),

@@ -11,6 +11,7 @@ from app.circuit.network import Circuit
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.explain.purpose_words import role_words
+from app.explain.role import Role
 from app.explain.roles import roles_of
 from app.job.model import Conductor, Layout
 from app.tables.colours import insulation_cell
@@ -74,9 +75,14 @@ def wire_rows(layout: Layout, roles: Mapping[str, str] | None = None) -> tuple[W
 
 def wire_roles(circuit: Circuit) -> Mapping[str, str]:
     """Return what each conductor of a layout is for, in words; worked out from the circuit, never from its colour."""
-    points = solve_all(circuit, situations_of(circuit.layout, circuit.catalogue))
-    roles = roles_of(circuit.layout, circuit.catalogue, circuit, points)
+    roles = roles_in(circuit)
     return {name: role_words(roles[name]) for name in circuit.layout.conductors}
+
+
+def roles_in(circuit: Circuit) -> Mapping[str, Role]:
+    """Return the role of each conductor of a layout."""
+    points = solve_all(circuit, situations_of(circuit.layout, circuit.catalogue))
+    return roles_of(circuit.layout, circuit.catalogue, circuit, points)
 
 
 def grouped(rows: Sequence[WireRow], by: By, layout: Layout, catalogue: Catalogue) -> tuple[WireGroup, ...]:

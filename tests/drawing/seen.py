@@ -11,9 +11,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
+from app.circuit.network import build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.diagram import marks_on, put_connection
 from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.connection.written import Roles, written_on
 from app.drawing.frame.title_block import SheetWords, draw_frame, sheet_around
 from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.recorder import Record, Recorder
@@ -21,6 +23,7 @@ from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import Text
 from app.job.model import Layout
 from app.job.names import part_of
+from app.tables.wire_rows import roles_in
 
 CAPITAL = 0.76
 """The height of the tallest letters above the baseline, in ems of either font; above it a text box is blank."""
@@ -47,13 +50,20 @@ class Seen:
     """A connection diagram on a recorder."""
 
     def __init__(
-        self, layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, insides: bool = False
+        self,
+        layout: Layout,
+        catalogue: Catalogue,
+        point: OperatingPoint | None = None,
+        insides: bool = False,
+        roles: Roles | None = None,
     ) -> None:
         self.layout = layout
         self.plan: Plan = plan_connection(layout, catalogue, insides)
         self.recorder = Recorder()
-        put_connection(self.recorder, self.plan, catalogue, point)
-        marks = marks_on(self.plan, catalogue, point)
+        self.roles = roles_in(build_circuit(layout, catalogue)) if roles is None else roles
+        self.written = written_on(self.plan, self.roles)
+        put_connection(self.recorder, self.plan, catalogue, point, self.written)
+        marks = marks_on(self.plan, catalogue, point, bool(self.written.purposes))
         self.sheet = sheet_around(self.plan.content, marks)
         draw_frame(self.recorder, self.sheet, marks, SheetWords("Job", "as left", "Connection diagram", "", ""))
         self.segments = list(self._segments())

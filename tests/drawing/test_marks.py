@@ -177,7 +177,7 @@ def test_the_legend_lists_the_marks_in_use_and_no_other() -> None:
     assert mark_names(sketch({"fb": "furnace-board"})) == []
     assert mark_names(sketch(BOARD, "- -")) == ["not-in-use", "not-landed", "jumper-fitted"]
     seen = drawn(sketch(BOARD, "fb.R tc.RH", "fb.C -"))
-    assert seen.groups("data-mark") == ["conductor", "not-in-use", "not-landed", "jumper-fitted"]
+    assert seen.groups("data-mark") == ["conductor-for", "not-in-use", "not-landed", "jumper-fitted"]
 
 
 def test_only_hot_and_carrying_is_heavy() -> None:

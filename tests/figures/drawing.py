@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from app.catalogue.opening import Opened
+from app.circuit.network import build_circuit
 from app.drawing.connection.diagram import draw_connection
 from app.drawing.connection.plan import Plan, plan_connection
 from app.drawing.connection.region_routes import route_plot
+from app.tables.wire_rows import roles_in
 from tests.drawing.moves import moves
 from tests.figures.jobs import DUAL_FUEL, HUNDRED_PARTS, opened
 from tests.figures.measure import timed
@@ -32,9 +34,11 @@ def figures() -> Iterator[str]:
 
 
 def drawn_anew(job: Opened) -> str:
-    """Draw a job as if nothing had been drawn before."""
+    """Draw a job as if nothing had been drawn before, with what each conductor is for."""
     route_plot.cache_clear()
-    return draw_connection(job.job, job.job.default_layout(), job.catalogue)
+    layout = job.job.default_layout()
+    roles = roles_in(build_circuit(job.job.layouts[layout], job.catalogue))
+    return draw_connection(job.job, layout, job.catalogue, roles=roles)
 
 
 def measures(plan: Plan) -> str:

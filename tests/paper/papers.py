@@ -8,12 +8,14 @@ from functools import cache
 import pytest
 
 from app.catalogue.catalogue import Catalogue
+from app.circuit.network import build_circuit
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.paper import PAPERS
 from app.drawing.frame.sheets import Sheet, SheetSet, on_paper
 from app.drawing.frame.title_block import SheetWords
 from app.job.model import Layout
+from app.tables.wire_rows import roles_in
 from tests.demo_jobs.demos import demo, layouts
 from tests.drawing.generated import CATALOGUE, generated_layout
 
@@ -44,7 +46,8 @@ def layout_of(name: str | int, which: str | int) -> tuple[Layout, Catalogue]:
 @cache
 def drawing_of(name: str | int, which: str | int) -> Drawing:
     """Return the connection diagram of a case."""
-    return connection_drawing(*layout_of(name, which))
+    layout, catalogue = layout_of(name, which)
+    return connection_drawing(layout, catalogue, roles=roles_in(build_circuit(layout, catalogue)))
 
 
 @cache

@@ -14,10 +14,10 @@ from app.drawing.connection.draw_conductor import draw_conductor
 from app.drawing.connection.draw_part import draw_part
 from app.drawing.connection.inside.marks import inside_marks
 from app.drawing.connection.jumpers import jumpers_of
-from app.drawing.connection.labels import end_labels
 from app.drawing.connection.landings import Landing
 from app.drawing.connection.live import conductor_state
 from app.drawing.connection.plan import Plan, plan_connection
+from app.drawing.connection.written import NO_ROLES, Roles, Written, written_on
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.legend import Mark, marks_named
 from app.drawing.frame.one_sheet import one_sheet
@@ -38,16 +38,18 @@ def draw_connection(
     dated: str = "",
     situation_words: str = "",
     insides: bool = False,
+    roles: Roles = NO_ROLES,
 ) -> str:
     """Return the connection diagram of a layout as SVG text; the same input gives the same bytes.
 
     With an operating ``point`` it shows what is hot, what carries, the volts and what runs. ``dated`` and
-    ``situation_words`` go into the title block as they are. ``insides`` shows what is inside each part.
+    ``situation_words`` go into the title block as they are. ``insides`` shows what is inside each part. ``roles`` say
+    what each conductor is for.
 
     Raises:
         KeyError: the job has no such layout.
     """
-    drawing = connection_drawing(job.layouts[layout_name], catalogue, point, situation_words, insides)
+    drawing = connection_drawing(job.layouts[layout_name], catalogue, point, situation_words, insides, roles)
     return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, situation_words))
 
 
@@ -57,24 +59,32 @@ def connection_drawing(
     point: OperatingPoint | None = None,
     situation_words: str = "",
     insides: bool = False,
+    roles: Roles = NO_ROLES,
 ) -> Drawing:
-    """Return the connection diagram of a layout, to be put on a sheet."""
+    """Return the connection diagram of a layout, to be put on a sheet; ``roles`` say what each conductor is for."""
     plan = plan_connection(layout, catalogue, insides)
+    written = written_on(plan, roles)
     return Drawing(
         view=VIEW,
         content=plan.content,
-        marks=marks_on(plan, catalogue, point),
+        marks=marks_on(plan, catalogue, point, bool(written.purposes)),
         description=described(plan, situation_words),
-        put=lambda surface: put_connection(surface, plan, catalogue, point),
+        put=lambda surface: put_connection(surface, plan, catalogue, point, written),
         whole=tuple(box.box for box in plan.boxes.values()),
         called=plan.called,
     )
 
 
-def put_connection(surface: Surface, plan: Plan, catalogue: Catalogue, point: OperatingPoint | None = None) -> None:
-    """Draw the parts and conductors of a plan."""
+def put_connection(
+    surface: Surface,
+    plan: Plan,
+    catalogue: Catalogue,
+    point: OperatingPoint | None = None,
+    written: Written | None = None,
+) -> None:
+    """Draw the parts and conductors of a plan, with what is ``written`` beside them; without it their labels alone."""
     landed = _by_screw(plan)
-    labels = dict(end_labels(plan))
+    written = written or written_on(plan)
     surface.begin({"data-layer": "parts"})
     for name, box in plan.boxes.items():
         part = plan.layout.parts[name]
@@ -82,7 +92,7 @@ def put_connection(surface: Surface, plan: Plan, catalogue: Catalogue, point: Op
     surface.end()
     surface.begin({"data-layer": "conductors"})
     for name in sorted(plan.courses):
-        draw_conductor(surface, name, plan, labels, point)
+        draw_conductor(surface, name, plan, written, point)
     surface.end()
 
 
@@ -93,10 +103,15 @@ def described(plan: Plan, situation_words: str) -> str:
     return f"{len(plan.boxes)} parts: {parts}. {len(plan.courses)} conductors.{shown}"
 
 
-def marks_on(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> tuple[Mark, ...]:
-    """Return the marks that stand on the drawing, in the order of the legend."""
+def marks_on(
+    plan: Plan, catalogue: Catalogue, point: OperatingPoint | None, purposes: bool = False
+) -> tuple[Mark, ...]:
+    """Return the marks that stand on the drawing, in the order of the legend; ``purposes`` stand there in words."""
     insides = [box.inside for box in plan.boxes.values() if box.inside is not None]
-    return (*marks_named(standing_marks(plan, catalogue, point)), *inside_marks(insides, point is not None))
+    standing = standing_marks(plan, catalogue, point)
+    if purposes and "conductor" in standing:
+        standing = standing - {"conductor"} | {"conductor-for"}
+    return (*marks_named(standing), *inside_marks(insides, point is not None))
 
 
 def standing_marks(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None = None) -> set[str]:

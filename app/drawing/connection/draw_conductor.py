@@ -9,6 +9,8 @@ from app.drawing.connection.landings import EndName
 from app.drawing.connection.live import State, arrowheads, conductor_state, pen_of
 from app.drawing.connection.loose_ends import RING, LooseEnd
 from app.drawing.connection.plan import Plan
+from app.drawing.connection.written import Written
+from app.drawing.frame.drawing import GIVES_WAY
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import THIN, UNKNOWN, Surface, Text
@@ -17,13 +19,11 @@ from app.job.model import Conductor, End, UnknownEnd
 SCREW = 5
 
 
-def draw_conductor(
-    surface: Surface, name: str, plan: Plan, labels: Mapping[EndName, Text], point: OperatingPoint | None
-) -> None:
+def draw_conductor(surface: Surface, name: str, plan: Plan, written: Written, point: OperatingPoint | None) -> None:
     """Draw a conductor with its ends and labels."""
     conductor, _course = plan.layout.conductors[name], plan.courses[name]
     state = conductor_state(name, conductor, point) if point is not None else None
-    surface.begin(attributes_of(name, plan, state), spoken(plan.called[name], conductor))
+    surface.begin(attributes_of(name, plan, state), spoken(plan.called[name], conductor, written.spoken(name)))
     pen = pen_of(conductor, state)
     drawn = visible_pieces(name, plan)
     for piece in drawn:
@@ -34,18 +34,21 @@ def draw_conductor(
     toward = point.conductors[name].toward if point is not None and name in point.conductors else None
     if toward is not None:
         for piece, before, after in _clear_of_labels(name, plan, drawn):
-            heads = arrowheads(piece, before, after) if toward == 1 else arrowheads(piece[::-1], after, before)
-            for head in heads:
+            way = (piece, before, after) if toward == 1 else (piece[::-1], after, before)
+            for head in arrowheads(*way, written.kept_free):
                 surface.shape(head, {"class": "head"})
     for index in (0, 1):
-        draw_end(surface, EndName(name, index), plan, labels)
+        draw_end(surface, EndName(name, index), plan, written.labels)
+    if name in written.purposes:
+        surface.text(written.purposes[name], {"class": GIVES_WAY})
     surface.end()
 
 
-def spoken(name: str, conductor: Conductor) -> str:
-    """Return a conductor in words."""
+def spoken(name: str, conductor: Conductor, purpose: str = "") -> str:
+    """Return a conductor in words, with what it is for where that is known."""
     code = f", {conductor.insulation}" if conductor.insulation else ""
-    return f"{name}{code}: {_end_words(conductor.ends[0])} to {_end_words(conductor.ends[1])}"
+    said = f"{name}{code}: {_end_words(conductor.ends[0])} to {_end_words(conductor.ends[1])}"
+    return f"{said}. {purpose[0].upper()}{purpose[1:]}." if purpose else said
 
 
 def _end_words(end: End) -> str:

@@ -9,6 +9,9 @@ from app.drawing.frame.legend import Mark
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.verbs import Surface
 
+GIVES_WAY = "purpose"
+"""The class of words that may be left out where a sheet of paper is cut, because a list tells the same."""
+
 
 @dataclass(frozen=True)
 class Drawing:
@@ -28,3 +31,5 @@ class Drawing:
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
     called: Mapping[str, str] = field(default_factory=dict)
     """What people call each conductor, where that is not its id."""
+    apart: tuple[Drawing, ...] = ()
+    """What it is made up of, where each of that has sheets of paper of its own; one large sheet shows all of it."""

@@ -112,6 +112,7 @@ MATCH = Mark("match", "goes on at the same name there", _match)
 
 MARKS = (
     Mark("conductor", "conductor, with its name and insulation code", _wire),
+    Mark("conductor-for", "conductor: its name, its insulation code, what it is for", _wire),
     Mark("not-in-use", "conductor not in use, or not sure", _not_in_use),
     Mark("not-landed", "end that is landed nowhere", _not_landed),
     Mark("not-seen", "end that could not be seen", _not_seen),

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from app.drawing.frame.cutting import Span, Strip
-from app.drawing.frame.drawing import Drawing
+from app.drawing.frame.drawing import GIVES_WAY, Drawing
 from app.drawing.surface.geometry import Box, Point, box_around
 from app.drawing.surface.recorder import Record, Recorder
 from app.drawing.surface.verbs import Font
@@ -169,7 +169,7 @@ def _pieces(record: Record) -> list[Box]:
 def _stays_whole(record: Record) -> bool:
     if record.verb == "line":
         return any(a.x != b.x and a.y != b.y for a, b in pairwise(record.points))
-    return record.verb not in ("begin", "end", "rect")
+    return record.verb not in ("begin", "end", "rect") and record.attributes.get("class") != GIVES_WAY
 
 
 def _groups_without_lines(records: Iterable[Record]) -> Iterator[Box]:
