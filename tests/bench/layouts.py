@@ -14,6 +14,18 @@ HEATING_WIRES = (("xf.R", "fb.XF"), ("xf.C", "fb.XC"), ("fb.R", "tc.R"), ("fb.W"
 """w1 to w4: a furnace that heats when it is called."""
 
 
+UNIT = {"kind": "condensing-unit", "label": "Condensing unit", "place": "outdoors", "at": [960, 480]}
+COOLING: dict[str, Any] = {**HEATING, "ou": UNIT}
+COOLING_WIRES = (
+    *HEATING_WIRES,
+    ("fb.G", "tc.G"),
+    ("fb.Y", "tc.Y"),
+    ("fb.Y", "ou.Y"),
+    ("fb.C", "ou.C"),
+)
+"""w1 to w8: the same with cooling."""
+
+
 def layout_of(parts: Mapping[str, Any], *wires: tuple[str, str | None]) -> dict[str, Any]:
     """Return a layout of these parts and wires named w1, w2 …"""
     full = {name: {"kind": part} if isinstance(part, str) else part for name, part in parts.items()}

@@ -2,17 +2,19 @@
 
 import { byId, make } from "../shared/dom.js";
 import { refill } from "../rows/index.js";
+import { fillEffects, installWhyNot } from "./effects.js";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installCalls(bench) {
   const region = byId("controls");
+  installWhyNot(bench);
   bench.shown.on("shown", () => {
     const { words } = bench.shown;
     const controls = words.calls.map((control) => controlGroup(bench, control));
     refill(region, controls.length > 0 ? controls : [make("p", { class: "quiet" }, "No control yet: add a thermostat to try a call.")]);
     const switches = words.calls.flatMap((control) => control.switches.map((one) => switchField(bench, one, words.calls.length > 1 ? control.label : "")));
     refill(byId("switches"), switches);
-    refill(byId("effects"), effectWords(words));
+    fillEffects(bench);
   });
   bench.tryCalls = (values) => {
     bench.shown.calls.clear();
@@ -56,14 +58,4 @@ function switchField(bench, one, label) {
   }
   const [name] = one.words.split(";");
   return make("label", { class: "switch" }, make("span", {}, label ? `${name}, ${label}` : name), select);
-}
-
-/** @param {import("../job/types.js").Words} words */
-function effectWords(words) {
-  const opened = words.opened ? ` ${words.opened}` : "";
-  if (words.effects.length === 0) return [words.runs + opened];
-  return ["Runs: ", ...words.effects.flatMap((effect, index) => [
-    index > 0 ? ", " : "",
-    make("span", { "data-effect": effect.key }, effect.words),
-  ]), `.${opened}`];
 }

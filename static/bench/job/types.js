@@ -21,9 +21,10 @@
  * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
  *   switches: {name: string, words: string, rest: string, value: string,
  *   positions: {value: string, words: string}[]}[]}} ControlWords
+ * @typedef {{key: string, part: string, words: string, of: string, waited: boolean}} IdleWords what could run and does not
  * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
  *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string, opened: string,
- *   effects: {key: string, part: string, words: string, of: string}[], findings: FindingRow[],
+ *   effects: {key: string, part: string, words: string, of: string}[], idle: IdleWords[], waiting: string, findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
  *   systems: any[]}} Words
  * @typedef {{revision: number, words: Words, view?: string, drawing: string}} Shown

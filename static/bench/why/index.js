@@ -1,0 +1,2 @@
+export { installWhy } from "./install.js";
+export { whyButton } from "./button.js";
