@@ -51,14 +51,15 @@ def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packe
     Raises:
         Refused: there would be more sheets than anybody prints.
     """
+    parts = [(part, words) for drawing, words in drawn for part in drawing.apart or (drawing,)]
     sets = [
-        on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm, MOST_SHEETS) for drawing, words in drawn
+        on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm, MOST_SHEETS) for drawing, words in parts
     ]
     of = sum(len(one.sheets) for one in sets)
     if of > MOST_SHEETS:
         raise too_many_sheets(of, MOST_SHEETS, wanted.paper)
     made: list[PaperSheet] = []
-    for one, (drawing, words) in zip(sets, drawn, strict=True):
+    for one, (drawing, words) in zip(sets, parts, strict=True):
         for sheet in one.sheets:
             counted = Counted(len(made) + 1, of)
             spoken = f"{title_of(words, counted)}. {drawing.description}"

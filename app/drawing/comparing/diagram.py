@@ -7,13 +7,13 @@ diagram; here it is put on a surface, in keyed groups.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from app.catalogue.catalogue import Catalogue, settings_of
 from app.drawing.comparing.changes import Changes, PartFate, changes_between
 from app.drawing.comparing.draw_line import draw_line, landed_anew
-from app.drawing.comparing.listing import plan_list
+from app.drawing.comparing.listing import groups_of, plan_list
 from app.drawing.comparing.marks import MARKS, WAS, put_gone
 from app.drawing.comparing.telling import Told, cables_told, parts_told, sentence, wires_told
 from app.drawing.comparing.together import Together, put_together
@@ -25,7 +25,8 @@ from app.drawing.connection.landings import EndName, Landing, screw_of
 from app.drawing.connection.plan import Plan, plan_connection
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.legend import Mark, marks_named
-from app.drawing.lists.table import Table, put_table
+from app.drawing.lists.marks import INSULATION_CODE, TERMINAL_NAME
+from app.drawing.lists.table import Table, drawing_of, put_table
 from app.drawing.surface.geometry import Point, box_around, up_to_grid
 from app.drawing.surface.text_width import box_of_text, width_of
 from app.drawing.surface.verbs import HEAVY, NAME, Pen, Surface, Text
@@ -69,8 +70,15 @@ class Compared:
 
     @cached_property
     def tables(self) -> tuple[Table, ...]:
-        """Return the list of changes."""
-        return plan_list(self.told, self.changes, self.names, self.list_at)
+        """Return the list of changes: wires, and beside them parts and cables."""
+        wires, *others = groups_of(self.told, self.changes)
+        return plan_list([[wires], others], self.names, self.list_at)
+
+    @cached_property
+    def listed(self) -> Drawing:
+        """Return the list by itself, as it is put on paper: one table below the other, as wide as a sheet."""
+        tables = plan_list([groups_of(self.told, self.changes)], self.names, Point(0, 0))
+        return drawing_of(VIEW, tables, (TERMINAL_NAME, INSULATION_CODE), described(self))
 
     @cached_property
     def lanes(self) -> Mapping[str, Mapping[str, list[Landing]]]:
@@ -90,24 +98,38 @@ def changes_drawing(
 ) -> Drawing:
     """Return what changed between two layouts, to be put on a sheet."""
     both = compared(before, after, catalogue, names)
-    nothing = () if both.changes else (box_of_text(_nothing(both)),)
-    content = box_around([both.plan.content, *nothing, *(table.box for table in both.tables)]) or both.plan.content
-    return Drawing(
+    diagram = Drawing(
         view=VIEW,
-        content=content,
+        content=both.plan.content,
         marks=tuple(marks_on(both)),
         description=described(both),
-        put=lambda surface: put_compared(surface, both),
-        whole=(
-            *(box.box for box in both.plan.boxes.values()),
-            *(block.box for table in both.tables for block in table.blocks),
-        ),
+        put=lambda surface: put_diagram(surface, both),
+        whole=tuple(box.box for box in both.plan.boxes.values()),
         called=both.plan.called,
+    )
+    below = [table.box for table in both.tables] or [box_of_text(_nothing(both))]
+    return replace(
+        diagram,
+        content=box_around([both.plan.content, *below]) or both.plan.content,
+        put=lambda surface: put_compared(surface, both),
+        whole=(*diagram.whole, *(block.box for table in both.tables for block in table.blocks)),
+        apart=(diagram, both.listed) if both.tables else (),
     )
 
 
 def put_compared(surface: Surface, both: Compared) -> None:
-    """Draw the parts, the wires and the list."""
+    """Draw the parts and the wires, and the list below them."""
+    put_diagram(surface, both)
+    surface.begin({"data-layer": "changes"})
+    for table in both.tables:
+        put_table(surface, table)
+    if not both.tables:
+        surface.text(_nothing(both))
+    surface.end()
+
+
+def put_diagram(surface: Surface, both: Compared) -> None:
+    """Draw the parts and the wires."""
     surface.begin({"data-layer": "parts"})
     for name in both.plan.boxes:
         _put_part(surface, name, both)
@@ -119,12 +141,6 @@ def put_compared(surface: Surface, both: Compared) -> None:
         line = both.together.lines[key]
         title = titles.get(line.wire) or spoken(both.plan.called[key], both.plan.layout.conductors[key])
         draw_line(surface, key, line, both.plan, labels, both.changes.ends.get(line.wire, ()), title)
-    surface.end()
-    surface.begin({"data-layer": "changes"})
-    for table in both.tables:
-        put_table(surface, table)
-    if not both.changes:
-        surface.text(_nothing(both))
     surface.end()
 
 
@@ -143,7 +159,7 @@ def marks_on(both: Compared) -> Iterator[Mark]:
     names = set(_mark_names(both))
     yield from (mark for mark in MARKS if mark.name in names)
     standing = standing_marks(both.plan, both.together.catalogue)
-    names |= standing - {"conductor", "not-in-use", "not-landed", "not-seen", "joint"}
+    names |= standing - {"conductor", "not-in-use", "spare", "not-landed", "not-seen", "joint"}
     yield from marks_named(names)
 
 

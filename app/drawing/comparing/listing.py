@@ -14,12 +14,10 @@ ASIDE = up_to_grid(WIDTH + 36)
 """From the left edge of one table to that of the one beside it."""
 
 
-def plan_list(
-    told: tuple[Sequence[Told], Sequence[Told], Sequence[Told]], changes: Changes, names: tuple[str, str], at: Point
-) -> tuple[Table, ...]:
-    """Return the list with its upper left corner at a point on the grid: wires, and beside them parts and cables.
+def plan_list(groups: Iterable[Sequence[Group]], names: tuple[str, str], at: Point) -> tuple[Table, ...]:
+    """Return the list with its upper left corner at a point on the grid: a table for each sequence, side by side.
 
-    ``told`` are the changes of parts, wires and cables; ``names`` say what the two layouts are called.
+    ``names`` say what the two layouts are called.
     """
     columns = (
         Column("What", 200),
@@ -27,15 +25,18 @@ def plan_list(
         Column(names[0].capitalize(), 260, flexible=True),
         Column(names[1].capitalize(), 260, flexible=True),
     )
+    shown = (shown for some in groups if (shown := [group for group in some if group.rows]))
+    return tuple(plan_table(columns, some, Point(at.x + ASIDE * place, at.y)) for place, some in enumerate(shown))
+
+
+def groups_of(told: tuple[Sequence[Told], Sequence[Told], Sequence[Told]], changes: Changes) -> tuple[Group, ...]:
+    """Return the changes of parts, wires and cables under their headings: wires, parts, cables."""
     parts, wires, cables = told
     kept = len(changes.before.conductors.keys() - changes.wires.keys())
     rest = f"{kept} as before" if kept else ""
     of_wires = Group(_heading("Wires", changes.wires.values(), rest), tuple(_rows(wires, "wire")))
     of_parts = Group(_heading("Parts", changes.parts.values(), ""), tuple(_rows(parts, "part")))
-    of_cables = Group("Cables", tuple(_rows(cables, "cable")))
-    found = ([of_wires], [of_parts, of_cables])
-    told_of = [shown for groups in found if (shown := [group for group in groups if group.rows])]
-    return tuple(plan_table(columns, groups, Point(at.x + ASIDE * place, at.y)) for place, groups in enumerate(told_of))
+    return of_wires, of_parts, Group("Cables", tuple(_rows(cables, "cable")))
 
 
 def _heading(what: str, fates: Iterable[str], rest: str) -> str:

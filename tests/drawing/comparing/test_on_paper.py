@@ -1,0 +1,42 @@
+"""On paper the diagram and the list have sheets of their own; nothing that one large sheet shows is missing there."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from app.drawing.comparing.diagram import changes_drawing
+from app.drawing.frame.one_sheet import one_sheet
+from app.drawing.frame.paper import PAPERS
+from app.drawing.frame.title_block import SheetWords
+from app.job.model import Layout
+from app.paper.packet import Wanted, packet
+from tests.drawing.comparing.pairs import DEMOS, demo_pair
+from tests.drawing.generated import CATALOGUE
+
+WORDS = SheetWords("Job", "as left", "Changes", "", "")
+ON_DIAGRAM = re.compile(r'data-(?:part|terminal|conductor)="[^"]+"')
+IN_LIST = re.compile(r'data-changed="[^"]+"')
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_diagram_and_list_have_sheets_of_their_own(name: str) -> None:
+    drawing = changes_drawing(*demo_pair(name))
+    whole = one_sheet(drawing, WORDS)
+    sheets = packet([(drawing, WORDS)], Wanted(PAPERS["letter"])).sheets
+    for sheet in sheets:
+        assert bool(ON_DIAGRAM.search(sheet.svg)) != bool(IN_LIST.search(sheet.svg))
+    for hooks in (ON_DIAGRAM, IN_LIST):
+        wanted = set(hooks.findall(whole))
+        assert wanted
+        assert {found for sheet in sheets for found in hooks.findall(sheet.svg)} == wanted
+    rows = [found for sheet in sheets for found in IN_LIST.findall(sheet.svg)]
+    assert len(rows) == len(set(rows))
+    assert f"sheet {len(sheets)} of {len(sheets)}" in sheets[-1].svg
+
+
+def test_where_nothing_is_different_the_words_stand_below_the_diagram() -> None:
+    drawing = changes_drawing(Layout(), Layout(), CATALOGUE)
+    (sheet,) = packet([(drawing, WORDS)], Wanted(PAPERS["a4"])).sheets
+    assert "Nothing is different." in sheet.svg
