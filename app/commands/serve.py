@@ -9,12 +9,17 @@ from app.commands.command import Command, bad_input
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--host", default="127.0.0.1", help="address to bind (127.0.0.1: this machine only)")
+    parser.add_argument(
+        "--host",
+        default="127.0.0.1",
+        help="address to bind (127.0.0.1: this machine only; any other asks everybody for a key, which is printed)",
+    )
     parser.add_argument("--port", type=_port, default=8024, help="port (8024; 0 takes a free one)")
     parser.add_argument("--data", type=Path, default=Path("data"), metavar="DIR", help="where the jobs are kept (data)")
     parser.add_argument(
         "--allow-host", action="append", default=[], metavar="NAME", help="a further name to answer to; repeatable"
     )
+    parser.add_argument("--new-key", action="store_true", help="make another key, which everybody has to give anew")
 
 
 def _run(args: argparse.Namespace) -> int:
@@ -22,7 +27,7 @@ def _run(args: argparse.Namespace) -> int:
     from app.web.serving import serve
 
     try:
-        serve(args.host, args.port, args.data, args.allow_host)
+        serve(args.host, args.port, args.data, args.allow_host, renew_key=args.new_key)
     except OSError as error:
         where = f"{args.host}:{args.port}, {args.data}"
         raise bad_input(

@@ -7,7 +7,7 @@ never overwritten by accident, so ``add`` (and ``copy`` and ``move``) onto an id
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -90,6 +90,23 @@ def apply_patch(document: Mapping[str, Any], operations: Sequence[Operation]) ->
     inverse = inverse_of(document, working.document, MOST_OPERATIONS)
     _refuse_large(inverse, undo=True)
     return Patched(working.document, tuple(inverse))
+
+
+def way_back(document: Mapping[str, Any], inverses: Iterable[Sequence[Operation]]) -> list[dict[str, Any]]:
+    """Return one patch that undoes several changes at once, each thing said once.
+
+    Args:
+        document: the document after the changes. It is not changed.
+        inverses: the inverse of each change, the newest first, as they were returned when it was made.
+
+    Raises:
+        Refused: an inverse does not lead from where the ones before it have led.
+    """
+    working = WorkingCopy(document)
+    for inverse in inverses:
+        for number, operation in enumerate(inverse):
+            _apply(working, _judged(operation, number))
+    return inverse_of(working.document, document, MOST_OPERATIONS)
 
 
 def _apply(working: WorkingCopy, step: _Step) -> None:

@@ -136,13 +136,27 @@ class JobStore:
         with self._reading.begin() as connection:
             return _kept(connection, job_id, key)
 
-    def history(self, job_id: str, after: int = 0) -> LoggedChanges:
-        """Return the changes that led to revisions above ``after``, oldest first; raises ``NoSuchJob``."""
+    def history(
+        self, job_id: str, after: int = 0, before: int | None = None, most: int | None = None, editor: str | None = None
+    ) -> LoggedChanges:
+        """Return the changes that led to revisions between ``after`` and ``before``, oldest first.
+
+        Args:
+            job_id: the job; raises ``NoSuchJob``.
+            after: the revision after which changes are wanted.
+            before: the revision before which they are wanted; None wants the newest too.
+            most: how many at most, of which the newest are given.
+            editor: whose changes; None wants everybody's.
+        """
         wanted = select(changes).where(changes.c.job_id == job_id, changes.c.revision > after)
+        if before is not None:
+            wanted = wanted.where(changes.c.revision < before)
+        if editor is not None:
+            wanted = wanted.where(changes.c.editor == editor)
         with self._reading.begin() as connection:
             _revision(connection, job_id)
-            rows = connection.execute(wanted.order_by(changes.c.revision)).all()
-        return [_logged(row) for row in rows]
+            rows = connection.execute(wanted.order_by(changes.c.revision.desc()).limit(most)).all()
+        return [_logged(row) for row in reversed(rows)]
 
     def integrity_check(self) -> Faults:
         """Return what is wrong with the file, its references and its revisions; nothing if all is well."""

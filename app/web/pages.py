@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint, Response, render_template, request
+from flask import Blueprint, Response, current_app, render_template, request
 
 from app.catalogue.builtin import builtin_catalogue
 from app.catalogue.kind import Kind
@@ -81,6 +81,18 @@ def places(job_id: str) -> Response:
     query = read_query(PlacesQuery)
     _, worked = service().worked(job_id)
     return json_reply({"places": places_for(worked, worked.layout_meant(query.layout), query.kind)})
+
+
+@blueprint.get("/worker.js")
+def worker() -> Response:
+    """The script that answers from what the device has kept. It only serves pages below the place that it lies at."""
+    return current_app.send_static_file("worker/worker.js")
+
+
+@blueprint.get("/away")
+def away() -> str:
+    """What the device shows where it has not kept a page and the server gives no answer."""
+    return render_template("away.html")
 
 
 @blueprint.get("/findings")

@@ -89,11 +89,22 @@ class DrawingQuery(TimingQuery):
 
 
 class HistoryQuery(BaseModel):
-    """Since when."""
+    """Which changes, and how many at a time."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
     after: int = Field(0, description="The revision after which changes are wanted.", ge=0, le=2**53)
+    before: int | None = Field(None, description="The revision before which they are wanted.", ge=1, le=2**53)
+    most: int | None = Field(None, description="How many at most; the newest of them are given.", ge=1, le=1000)
+    editor: str | None = Field(None, description="Whose changes; everybody's where nobody is named.", max_length=64)
+
+
+class BackQuery(BaseModel):
+    """To where."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    to: int = Field(description="The revision that the job is to be like again.", ge=1, le=2**53)
 
 
 def read_query(model: type[Query]) -> Query:

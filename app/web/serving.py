@@ -5,12 +5,15 @@ from __future__ import annotations
 import gc
 import ipaddress
 import socket
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from waitress.server import create_server
 
+from app.web.access import Access, kept_key
 from app.web.application import create_app
+from app.web.invitation import invitation
 from app.web.security import LOOPBACK_HOSTS, host_name
 from app.web.service import EXTENSION
 
@@ -18,21 +21,28 @@ THREADS = 4
 # Above what the application itself refuses with a problem detail, so that a person gets that one; below what would
 # hurt, since a body is taken in before the application sees it.
 MAX_BODY_BYTES = 16 * 1024 * 1024
+EVERY_ADDRESS = ("0.0.0.0", "::", "")
 
 
-def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = ()) -> None:
+def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = (), *, renew_key: bool = False) -> None:
     """Serve until interrupted (Ctrl+C), then return.
+
+    Where others than this machine can reach the address, they have to give a key, which is printed here.
 
     Raises:
         OSError: the address cannot be bound or the folder not written.
     """
-    app = create_app(data_dir, loopback=is_loopback(host), allowed_hosts=allowed_hosts(host, extra_hosts))
+    loopback = is_loopback(host)
+    access = None if loopback else Access(kept_key(data_dir, renew=renew_key))
+    app = create_app(data_dir, loopback=loopback, allowed_hosts=allowed_hosts(host, extra_hosts), access=access)
     server = create_server(
         app, host=host, port=port, threads=THREADS, max_request_body_size=MAX_BODY_BYTES, ident="rungwright"
     )
     bound = getattr(server, "effective_port", port)
-    address = f"http://{_shown(host)}:{bound}"
+    address = f"http://{_shown(_reached_by(host))}:{bound}"
     print(f"Rungwright serves on {address} (stop with Ctrl+C); jobs are kept in {data_dir}", flush=True)
+    if access is not None:
+        print(invitation(address, access.key, sys.stdout), flush=True)
     _collect_rarely()
     try:
         server.run()
@@ -64,14 +74,27 @@ def is_loopback(host: str) -> bool:
 def allowed_hosts(host: str, extra: Sequence[str]) -> tuple[str, ...]:
     """Return the names to which a server bound to ``host`` answers, sorted.
 
-    Bound to every address, it also answers to this machine's own name; other names are said with ``extra``.
+    Bound to every address, it also answers to this machine's own name and to its address in the network; other names
+    are said with ``extra``.
     """
     names = {*LOOPBACK_HOSTS, *(host_name(name) for name in extra)}
-    if host in ("0.0.0.0", "::", ""):
+    if host in EVERY_ADDRESS:
         names.add(socket.gethostname().lower())
-    else:
-        names.add(host_name(_shown(host)))
+    names.add(host_name(_shown(_reached_by(host))))
     return tuple(sorted(names))
+
+
+def _reached_by(host: str) -> str:
+    """Return the address at which others reach a server that is bound to ``host``."""
+    if host not in EVERY_ADDRESS:
+        return host
+    # Nothing is sent: only the way to an address of the documentation range (RFC 5737) is asked for.
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asking:
+        try:
+            asking.connect(("192.0.2.1", 9))
+            return str(asking.getsockname()[0])
+        except OSError:
+            return "127.0.0.1"
 
 
 def _shown(host: str) -> str:

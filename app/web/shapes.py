@@ -283,10 +283,18 @@ class Change(Shape):
 
 
 class History(Shape):
-    """The changes after a revision, oldest first."""
+    """The changes that were asked for, oldest first."""
 
-    revision: int
+    revision: int = Field(description="The newest revision of the job.")
     changes: list[Change]
+    earlier: int | None = Field(description="What to give as `before` for those before them, if any.")
+
+
+class WayBack(Shape):
+    """What would make a job again what it was."""
+
+    revision: int = Field(description="The revision on which the change is to be made.")
+    patch: list[PatchOperation]
 
 
 class PatchReply(Shape):
@@ -361,11 +369,6 @@ class Landings(BaseModel):
     __pydantic_extra__: dict[str, AdviceShape]
 
 
-class Health(Shape):
-    """That the server answers and its database too."""
-
-    status: Literal["ok"]
-    version: str
 class StripQuestion(Shape):
     """A strip of screws of one part, typed in one line, at one side of a cable."""
 
@@ -388,3 +391,8 @@ class StripShape(Shape):
     spoken: str = Field(description="What it does, in a sentence.")
 
 
+class Health(Shape):
+    """That the server answers and its database too."""
+
+    status: Literal["ok"]
+    version: str

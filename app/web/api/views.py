@@ -1,8 +1,6 @@
-"""What is worked out of a kept job: findings, solution, reasons, drawing, and the log of its changes."""
+"""What is worked out of a kept job: findings, solution, reasons, drawing."""
 
 from __future__ import annotations
-
-from dataclasses import asdict
 
 from flask import Response
 
@@ -13,10 +11,10 @@ from app.explain.explain import explain
 from app.web.conditional import etag
 from app.web.drawn import drawn_svg
 from app.web.operation import Answer, ApiBlueprint
-from app.web.query import DrawingQuery, ExplainQuery, HistoryQuery, LayoutQuery, SituationQuery, read_query
+from app.web.query import DrawingQuery, ExplainQuery, LayoutQuery, SituationQuery, read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import ExplainedShape, Findings, History, SolutionShape
+from app.web.shapes import ExplainedShape, Findings, SolutionShape
 
 blueprint = ApiBlueprint("views", __name__)
 
@@ -86,18 +84,3 @@ def drawing(job_id: str) -> Response:
     layout = worked.layout_meant(query.layout)
     drawn = drawn_svg(worked, layout, query.picture, worked.situation(layout, query))
     return Response(drawn, content_type=SVG, headers={"ETag": etag(revision)})
-
-
-@blueprint.operation(
-    "GET",
-    "/api/jobs/<job_id>/history",
-    query=HistoryQuery,
-    answers={200: Answer("The changes.", History)},
-    refuses=(404, 422),
-)
-def history(job_id: str) -> Response:
-    """Return the changes of a job after a revision, oldest first, so that a page can rebuild its undo."""
-    query = read_query(HistoryQuery)
-    changes = service().store.history(job_id, query.after)
-    revision = changes[-1].revision if changes else service().store.revision_of(job_id)
-    return json_reply({"revision": revision, "changes": [asdict(change) for change in changes]})
