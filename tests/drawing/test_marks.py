@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import pytest
+
 from app.catalogue.catalogue import Catalogue
+from app.circuit.network import build_circuit
+from app.circuit.situations import situations_of
+from app.circuit.solve import solve
 from app.drawing.connection.diagram import marks_on
+from app.drawing.connection.loose_ends import RING
 from app.drawing.connection.plan import plan_connection
 from app.drawing.surface.recorder import Record
-from app.drawing.surface.verbs import HEAVY, NOT_IN_USE, THIN
+from app.drawing.surface.verbs import HEAVY, MARK, NOT_IN_USE, THIN
 from app.job.model import Layout, UnknownEnd
 from app.job.sketch import sketch
+from tests.demo_jobs.demos import demo, layouts
 from tests.drawing.generated import CATALOGUE
-from tests.drawing.seen import Seen
+from tests.drawing.seen import Seen, crossings
 
 BOARD = {"fb": "furnace-board", "tc": "thermostat-heat-cool-split"}
 
@@ -175,7 +182,7 @@ def test_a_conductor_without_a_way_says_at_both_ends_where_it_goes_on() -> None:
 
 def test_the_legend_lists_the_marks_in_use_and_no_other() -> None:
     assert mark_names(sketch({"fb": "furnace-board"})) == []
-    assert mark_names(sketch(BOARD, "- -")) == ["not-in-use", "not-landed", "jumper-fitted"]
+    assert mark_names(sketch(BOARD, "- -")) == ["spare", "jumper-fitted"]
     seen = drawn(sketch(BOARD, "fb.R tc.RH", "fb.C -"))
     assert seen.groups("data-mark") == ["conductor-for", "not-in-use", "not-landed", "jumper-fitted"]
 
@@ -184,3 +191,53 @@ def test_only_hot_and_carrying_is_heavy() -> None:
     seen = drawn(sketch(BOARD, "fb.R tc.RH", "fb.C -"))
     wires = [record for record in seen.recorder.drawn("line") if record.within("data-conductor")]
     assert HEAVY not in {record.pen for record in wires}
+
+
+@pytest.mark.parametrize(("name", "layout"), [pytest.param(*pair, id="-".join(pair)) for pair in layouts()])
+def test_the_legend_of_every_demo_lists_what_can_be_seen_and_no_other(name: str, layout: str) -> None:
+    opened = demo(name)
+    shown = opened.job.layouts[layout]
+    circuit = build_circuit(shown, opened.catalogue)
+    for situation in (None, situations_of(shown, opened.catalogue)[-1]):
+        seen = Seen(shown, opened.catalogue, situation and solve(circuit, situation))
+        assert set(seen.groups("data-mark")) == read_off(seen), situation
+
+
+def read_off(seen: Seen) -> set[str]:
+    """Return which marks stand on a drawing, read off what was drawn."""
+    found = {f"jumper-{state}" for state in seen.groups("data-state")}
+    found |= {state for state in seen.groups("data-live") if state in ("hot", "carrying")}
+    for wire in seen.wires():
+        landed = [end for end in ends_of(seen, wire.within("data-conductor")) if end]
+        found.add("spare" if not landed else "not-in-use" if len(landed) == 1 else "conductor-for")
+        if len(landed) == 1:
+            end = [r for r in seen.recorder.records if r.within("data-conductor") == wire.within("data-conductor")]
+            found |= {"not-seen" for r in end if r.attributes.get("class") == "unknown"}
+            found |= {"not-landed" for r in end if r.verb == "circle" and r.radius == RING}
+    found |= {"crossing" for _ in range(crossings(seen))}
+    for record in seen.recorder.records:
+        found |= {"joint", "goes-on", "volts"} & {record.attributes.get("class")}
+        in_part, on_screw = record.within("data-part"), record.within("data-terminal")
+        if in_part and not on_screw and record.verb == "rect" and record.pen == NOT_IN_USE:
+            found.add("part-unknown")
+        if on_screw and record.verb == "circle" and record.pen is None and record.attributes.get("class") != "joint":
+            found.add("splice")
+        if on_screw and record.verb == "line" and record.attributes.get("class") != "joint" and record.pen == MARK:
+            found.add("opaque")
+    return found
+
+
+def ends_of(seen: Seen, wire: str | None) -> list[str]:
+    """Return where the two ends of a conductor are landed, as its drawing says it."""
+    groups = [record.attributes for record in seen.recorder.drawn("begin")]
+    return [group["data-landed"] for group in groups if group.get("data-end", "").split(".")[0] == wire]
+
+
+def test_screws_behind_which_nothing_is_computed_have_two_strokes() -> None:
+    layout = sketch({"mt": "millivolt-thermostat", "fb": "furnace-board"}, "mt.T1 fb.R")
+    seen = drawn(layout)
+    struck = {r.within("data-terminal") for r in seen.recorder.drawn("line") if r.within("data-terminal") and r.pen ==
+              MARK}  # fmt: skip
+    assert struck == {"mt.T1", "mt.T2"}
+    assert "opaque" in mark_names(layout)
+    assert "opaque" not in mark_names(sketch(BOARD, "fb.R tc.RH"))

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from app.catalogue.catalogue import Catalogue
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.draw_conductor import draw_conductor
-from app.drawing.connection.draw_part import draw_part
+from app.drawing.connection.draw_part import draw_part, opaque_screws
 from app.drawing.connection.inside.marks import inside_marks
 from app.drawing.connection.jumpers import jumpers_of
 from app.drawing.connection.landings import Landing
@@ -122,23 +122,38 @@ def standing_marks(plan: Plan, catalogue: Catalogue, point: OperatingPoint | Non
 def _mark_names(plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> Iterator[str]:
     for name, course in plan.courses.items():
         conductor = plan.layout.conductors[name]
+        if conductor.ends == (None, None):
+            yield "spare"
+            continue
         yield "conductor" if len(conductor.landed()) == 2 else "not-in-use"
+        yield from ("not-landed" if end is None else "not-seen" for end in conductor.ends if not isinstance(end, str))
         if course.broken:
             yield "continued"
         state = conductor_state(name, conductor, point) if point is not None else ""
         if state in ("hot", "carrying"):
             yield state
-    yield from ("not-landed" if end.known else "not-seen" for end in plan.loose.values())
     if any(landing.shared > 1 for landing in plan.landings.values()):
         yield "joint"
     if plan.crossings:
         yield "crossing"
-    for name, box in plan.boxes.items():
-        part = plan.layout.parts[name]
-        kind = catalogue.kind_of(part)
-        if kind is not None:
-            for jumper in jumpers_of(part, kind, box, point):
-                yield "jumper-fitted" if jumper.fitted else "jumper-removed"
+    if point is not None and any(box.screws for box in plan.boxes.values()):
+        yield "volts"
+    for name in plan.boxes:
+        yield from _marks_of_part(name, plan, catalogue, point)
+
+
+def _marks_of_part(name: str, plan: Plan, catalogue: Catalogue, point: OperatingPoint | None) -> Iterator[str]:
+    box, part = plan.boxes[name], plan.layout.parts[name]
+    kind = catalogue.kind_of(part)
+    if kind is None:
+        yield "part-unknown"
+        return
+    if box.is_splice():
+        yield "splice"
+    if opaque_screws(kind) and box.inside is None:
+        yield "opaque"
+    for jumper in jumpers_of(part, kind, box, point):
+        yield "jumper-fitted" if jumper.fitted else "jumper-removed"
 
 
 def _by_screw(plan: Plan) -> Mapping[str, Mapping[str, Sequence[Landing]]]:

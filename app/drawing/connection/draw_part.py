@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from app.catalogue.kind import Kind
+from app.catalogue.kind import Kind, Opaque
 from app.circuit.operating_point import OperatingPoint, TerminalState
 from app.drawing.connection.inside.draw_inside import draw_inside
 from app.drawing.connection.jumpers import draw_jumper, jumpers_of
 from app.drawing.connection.landings import OUTWARD, Landing
 from app.drawing.connection.live import volts_words
 from app.drawing.connection.part_box import LETTER_COLUMN, PartBox, Screw, runs_words
+from app.drawing.frame.legend import draw_not_24_v
 from app.drawing.surface.geometry import GRID, Point
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import LETTER, MARK, NAME, NOT_IN_USE, SMALL, THIN, Pen, Surface, Text
@@ -55,6 +56,14 @@ def draw_part(
     surface.end()
 
 
+def opaque_screws(kind: Kind | None) -> frozenset[str]:
+    """Return the letters of the screws behind which nothing is computed: data, millivolts, diodes."""
+    if kind is None:
+        return frozenset()
+    opaque = (element.nodes for element in kind.elements.values() if isinstance(element, Opaque))
+    return frozenset(node for nodes in opaque for node in nodes if node in kind.terminals)
+
+
 def _words(surface: Surface, box: PartBox) -> None:
     x, y = box.box.x + GRID, box.box.y + (24 if "top" in box.sides else 0)
     surface.text(Text(Point(x, y + 20), box.label, NAME, width_of(box.label, NAME)), {"class": "name"})
@@ -79,6 +88,9 @@ def _screw(
         surface.circle(screw.at, JOINT, None)
     else:
         surface.text(_letter(screw), {"class": "letter"})
+    if screw.letter in opaque_screws(kind) and box.inside is None:
+        out = OUTWARD[screw.side]
+        draw_not_24_v(surface, screw.at, Point(-out.x, -out.y))
     for joint in sorted(joint for landing in landings if (joint := landing.joint()) is not None):
         surface.circle(joint, JOINT, None, {"class": "joint"})
     if point is not None and not screw.both and (landings or not _floats(terminal, point)):

@@ -31,5 +31,7 @@ class Drawing:
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
     called: Mapping[str, str] = field(default_factory=dict)
     """What people call each conductor, where that is not its id."""
+    scale: float | None = None
+    """Tenths of a millimetre to one u on paper where what is drawn has a size of its own, else None."""
     apart: tuple[Drawing, ...] = ()
     """What it is made up of, where each of that has sheets of paper of its own; one large sheet shows all of it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from app.drawing.surface.geometry import Point
+from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import HEAVY, MARK, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Pen, Surface, Text
 
@@ -92,6 +92,41 @@ def _removed(surface: Surface, at: Point) -> None:
         surface.circle(dot, 2, None)
 
 
+def _spare(surface: Surface, at: Point) -> None:
+    surface.line((Point(at.x + 12, at.y), Point(at.x + SAMPLE - 12, at.y)), NOT_IN_USE)
+    for x in (at.x + 6, at.x + SAMPLE - 6):
+        surface.circle(Point(x, at.y), 6, THIN)
+
+
+def _splice(surface: Surface, at: Point) -> None:
+    middle = Point(at.x + SAMPLE // 2, at.y)
+    surface.rect(Box(middle.x - 14, at.y - 7, 28, 14), MARK)
+    surface.line((at, Point(at.x + SAMPLE, at.y)), THIN)
+    surface.circle(middle, 3, None)
+
+
+def _part_unknown(surface: Surface, at: Point) -> None:
+    surface.rect(Box(at.x, at.y - 7, SAMPLE, 14), NOT_IN_USE)
+
+
+def _opaque(surface: Surface, at: Point) -> None:
+    middle = Point(at.x + SAMPLE // 2, at.y)
+    surface.circle(middle, 5, THIN)
+    draw_not_24_v(surface, middle, Point(1, 0))
+
+
+def _volts(surface: Surface, at: Point) -> None:
+    width = width_of("24.0 V", SMALL)
+    surface.text(Text(Point(at.x + SAMPLE // 2, at.y + 4), "24.0 V", SMALL, width, "middle"))
+
+
+def draw_not_24_v(surface: Surface, screw: Point, inward: Point) -> None:
+    """Draw the two strokes beside a screw behind which nothing is computed."""
+    for far in (9, 14):
+        x, y = screw.x + far * inward.x, screw.y + far * inward.y
+        surface.line((Point(x - 2, y + 6), Point(x + 2, y - 6)), MARK)
+
+
 def _continued(surface: Surface, at: Point) -> None:
     surface.line((at, Point(at.x + SAMPLE - 16, at.y)), THIN)
     surface.line(
@@ -114,15 +149,20 @@ MARKS = (
     Mark("conductor", "conductor, with its name and insulation code", _wire),
     Mark("conductor-for", "conductor: its name, its insulation code, what it is for", _wire),
     Mark("not-in-use", "conductor not in use, or not sure", _not_in_use),
+    Mark("spare", "spare: landed at neither end", _spare),
     Mark("not-landed", "end that is landed nowhere", _not_landed),
     Mark("not-seen", "end that could not be seen", _not_seen),
     Mark("joint", "conductors on one screw", _joint),
+    Mark("splice", "splice: conductors joined, no screw", _splice),
     Mark("crossing", "conductors cross, not joined", _crossing),
     Mark("jumper-fitted", "jumper, fitted", _fitted),
     Mark("jumper-removed", "jumper, removed", _removed),
     Mark("continued", "goes on at the terminal that is named", _continued),
+    Mark("opaque", "not 24 V: nothing is computed behind it", _opaque),
+    Mark("part-unknown", "part of which the kind is not known", _part_unknown),
     Mark("hot", "hot", _hot),
     Mark("carrying", "carries, toward the load and back to common", _carrying),
+    Mark("volts", "volts to the common of its source", _volts),
 )
 """Every mark, in the order in which a legend lists them."""
 

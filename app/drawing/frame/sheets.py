@@ -108,19 +108,20 @@ def on_paper(
     """Return a drawing on sheets. With ``auto`` the paper lies as it needs fewer sheets, then as it shows more.
 
     ``capitals_mm`` is the least height of capitals; where it is None, they are as high as they should be, and lower
-    only where a part or a rung would else be cut. A drawing that is larger than ``most`` sheets is not even cut.
+    only where a part or a rung would else be cut. What has a size of its own is drawn in that size. A drawing that is
+    larger than ``most`` sheets is not even cut.
 
     Raises:
         Refused: the drawing is larger than ``most`` sheets.
     """
     seen = measured(drawing)
-    least = min(smallest_scale(seen.fonts, capitals_mm or SMALLEST_CAPITAL_MM), LARGEST_SCALE)
+    least = drawing.scale or min(smallest_scale(seen.fonts, capitals_mm or SMALLEST_CAPITAL_MM), LARGEST_SCALE)
     expected = int(FILLED * least * seen.content.w * least * seen.content.h / (paper.width * paper.height))
     if most is not None and expected > most:
         raise too_many_sheets(expected, most, paper)
     turns = TURNS if turn == "auto" else (turn,)
     fits = [_fit(seen, paper.turned(one), words, least) for one in turns]
-    if capitals_mm is None and all(fit.tiling.price(drawing.whole)[0] for fit in fits):
+    if capitals_mm is None and drawing.scale is None and all(fit.tiling.price(drawing.whole)[0] for fit in fits):
         closer = min(smallest_scale(seen.fonts, KEEPING_WHOLE_MM), LARGEST_SCALE)
         fits += [_fit(seen, paper.turned(one), words, closer) for one in turns]
     best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
@@ -140,10 +141,10 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
     page = page_for(paper, seen.drawing.marks, words, several=False)
     scale = min(FRAME_SCALE * page.area.w / seen.content.w, FRAME_SCALE * page.area.h / seen.content.h, LARGEST_SCALE)
     if scale >= least:
-        return _Fit(page, scale, Tiling(((seen.content,),), rows=True), {}, 0)
+        return _Fit(page, seen.drawing.scale or scale, Tiling(((seen.content,),), rows=True), {}, 0)
     page = page_for(paper, seen.drawing.marks, words, several=True, cut=bool(seen.segments))
     best = _cut(seen, page, least)
-    for step in range(1, LARGER_MOST):
+    for step in range(1, LARGER_MOST if seen.drawing.scale is None else 1):
         if len(best.tiling.tiles) > LARGER_UP_TO:
             break
         larger = _cut(seen, page, min(least * LARGER**step, LARGEST_SCALE))
