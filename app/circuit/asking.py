@@ -13,7 +13,7 @@ from typing import cast
 from app.circuit.answering import operating_point
 from app.circuit.broken_layout import broken_layout, changes_layout
 from app.circuit.faults import NOTHING, Injected, injected
-from app.circuit.network import EARTH, Circuit, Network, build_circuit
+from app.circuit.network import EARTH, Circuit, Network, build_circuit, unseen_may_reach_earth
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.scene import Scene, scene_of
 from app.circuit.settle import Settled
@@ -218,6 +218,7 @@ def networks_joined(circuit: Circuit, faults: Injected) -> list[Network]:
         (circuit.network_of[part_of(one)], -1 if other == EARTH else circuit.network_of[part_of(other)])
         for one, other, _ in faults.joins
     ]
+    pairs += [(number, -1) for number in _grounded_beside(circuit, {one for one, other in pairs if other < 0})]
     if all(other in (one, -1) for one, other in pairs) and sum(other < 0 for _, other in pairs) < 2:
         return []
     # Several grounds are joined by earth, which stands behind the last network here.
@@ -228,6 +229,16 @@ def networks_joined(circuit: Circuit, faults: Injected) -> list[Network]:
     for number in range(len(circuit.networks)):
         sets.setdefault(union.find(number), []).append(number)
     return [circuit.network_joining(frozenset(numbers)) for numbers in sets.values() if len(numbers) > 1]
+
+
+def _grounded_beside(circuit: Circuit, by_fault: set[int]) -> list[int]:
+    """Return the grounded networks that a fault to ground joins with its own: those of any system, where something
+    unseen could be the way back (see ``network.build_circuit``); of a network that only the fault grounds, anything."""
+    if not by_fault:
+        return []
+    grounded = [network.number for network in circuit.networks if network.ground is not None]
+    seeks = any(unseen_may_reach_earth(circuit.networks[number]) for number in grounded)
+    return grounded if seeks or any(circuit.networks[number].touched for number in by_fault) else []
 
 
 def _phases(network: Network, circuit: Circuit, situation: Situation, faults: Injected) -> list[dict[str, int]]:

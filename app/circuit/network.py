@@ -213,12 +213,13 @@ def _joined_by_earth(networks: Sequence[Network]) -> list[int]:
     a way back, and the unseen would load a source that is grounded elsewhere.
     """
     grounded = [network.number for network in networks if network.ground is not None]
-    if len(grounded) < 2 or not any(_unseen_may_reach_earth(networks[number]) for number in grounded):
+    if len(grounded) < 2 or not any(unseen_may_reach_earth(networks[number]) for number in grounded):
         return []
     return grounded
 
 
-def _unseen_may_reach_earth(network: Network) -> bool:
+def unseen_may_reach_earth(network: Network) -> bool:
+    """Return whether branches lead from something unseen to the grounded points of a network."""
     if not network.touched:
         return False
     union = Union(network.size)

@@ -160,6 +160,25 @@ def test_what_is_unseen_on_one_grounded_part_may_load_a_source_that_is_grounded_
     assert not point.sources["xb.secondary"].unknown
 
 
+@pytest.mark.parametrize(
+    ("unseen", "grounded"),
+    [("h.G ?", "xf.R"), ("xf.C ?", "xf.R"), ("xf.C ?", "xf.C")],
+    ids=["on-what-stood-on-earth-before", "on-what-the-fault-grounds", "on-the-grounded-side"],
+)
+def test_a_fault_to_ground_joins_what_something_unseen_may_load(unseen: str, grounded: str) -> None:
+    parts = {"xf": "supply", "h": "chassis", "xb": "supply", "k": "chassis"}
+    layout = sketch(parts, unseen, "xb.C k.G")
+    fault = {"is": "to-ground", "at": f"terminal:{grounded}"}
+    joined = sketch({**parts, "g": "chassis"}, unseen, "xb.C k.G", f"{grounded} g.G")
+    ours, really = solved(layout, Situation.model_validate({"faults": [fault]})), solved(joined)
+    for name, state in ours.sources.items():
+        assert state.unknown == really.sources[name].unknown, name
+    assert {name: state.unknown for name, state in ours.terminals.items()} == {
+        name: really.terminals[name].unknown for name in ours.terminals
+    }
+    assert ours.sources["xb.secondary"].unknown
+
+
 def test_what_is_unseen_and_cannot_reach_earth_leaves_grounded_sources_known() -> None:
     parts = {"xf": "supply", "g": "chassis", "h": "chassis", "la": "lamp"}
     point = solved(sketch(parts, "xf.R g.G", "la.A ?"))
