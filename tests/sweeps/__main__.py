@@ -64,7 +64,7 @@ def main(words: list[str]) -> int:
     with get_context("spawn").Pool(os.cpu_count()) as pool:
         for swept in pool.imap_unordered(sweep, (f"{seed}-{number}" for number in range(count)), chunksize=CHUNK):
             told.add(swept)
-            if told.count % 5000 == 0:
+            if told.count % 1000 == 0:
                 print(told.lines()[0], flush=True)
     print("\n".join(told.lines()))
     return 1 if told.complaints else 0
