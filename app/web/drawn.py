@@ -61,7 +61,11 @@ def drawn_svg(
     worked: Worked, layout_name: str, picture: Picture, situation: Situation, point: OperatingPoint | None = None
 ) -> str:
     """Return a view of a layout on one sheet as SVG text; see ``drawn``."""
-    return one_sheet(*drawn(worked, layout_name, picture, situation, point))
+
+    def draw() -> str:
+        return one_sheet(*drawn(worked, layout_name, picture, situation, point))
+
+    return worked.drawing((layout_name, picture, situation), draw)
 
 
 def _run(worked: Worked, layout_name: str, picture: Picture, situation: Situation) -> Run:

@@ -8,6 +8,7 @@ operating points; it only saves the work of the GETs that follow a PATCH.
 from __future__ import annotations
 
 from collections import OrderedDict
+from collections.abc import Callable
 from threading import Lock
 
 from app.catalogue.opening import Opened
@@ -35,6 +36,7 @@ class Worked:
         self.dated = dated
         self._reports: dict[str, LayoutReport] = {}
         self._circuits: dict[str, Circuit] = {}
+        self._drawing: tuple[object, str] | None = None
 
     def layout_meant(self, name: str | None) -> str:
         """Return the layout that is meant by ``name``, see ``app.job.layout_choice``."""
@@ -58,6 +60,16 @@ class Worked:
     def point(self, layout: str, situation: Situation) -> OperatingPoint:
         """Return what the circuit of a layout does in a situation."""
         return solve(self.circuit(layout), situation)
+
+    def drawing(self, shows: object, draw: Callable[[], str]) -> str:
+        """Return the drawing that ``draw`` makes, or the last one where that shows the same.
+
+        ``shows`` is all that a drawing of this job depends on, compared by ``==``.
+        """
+        kept = self._drawing
+        if kept is None or kept[0] != shows:
+            kept = self._drawing = (shows, draw())
+        return kept[1]
 
     def situation(self, layout: str, query: SituationQuery) -> Situation:
         """Return the situation that a query asks for.

@@ -32,6 +32,8 @@ export class Drawing {
     const known = this.kept;
     this.kept = new Map();
     if (!this.svg) {
+      // The page came with a drawing to look at; from here on there is this one.
+      this.host.querySelector(":scope > .first-look")?.remove();
       this.svg = /** @type {SVGSVGElement} */ (document.importNode(fresh, false));
       for (const name of ["width", "height", "viewBox"]) this.svg.removeAttribute(name);
       this.svg.classList.add("drawing");

@@ -1,0 +1,88 @@
+"""What comes when the bench is opened: the drawing in the page, every module named in it, all of it packed."""
+
+from __future__ import annotations
+
+import gzip
+import re
+from pathlib import Path
+from urllib.parse import urljoin
+
+import pytest
+from werkzeug.test import TestResponse
+
+from tests.web.api import Api
+
+IMPORTED = re.compile(r'\bfrom\s+"(\.[^"]+)"|^import\s+"(\.[^"]+)"', re.MULTILINE)
+STATIC = Path(__file__).resolve().parents[2] / "static"
+UNPACKS = {"Accept_Encoding": "gzip"}
+
+
+def fetch(api: Api, path: str, **headers: str) -> TestResponse:
+    """Return a reply, read to its end so that no file stays open."""
+    said = {name.replace("_", "-"): value for name, value in headers.items()}
+    return api.client.get(path, headers=said, buffered=True)
+
+
+def page_of(api: Api, job: str) -> str:
+    """Return the page of the bench of a job."""
+    return api.client.get(f"/jobs/{job}").get_data(as_text=True)
+
+
+def imported_by(address: str) -> set[str]:
+    """Return the addresses of all modules that a module needs, layer by layer."""
+    found: set[str] = set()
+    asked = {address}
+    while asked:
+        words = {one: (STATIC / one.removeprefix("/static/")).read_text(encoding="utf-8") for one in asked}
+        names = {urljoin(one, a or b) for one, text in words.items() for a, b in IMPORTED.findall(text)}
+        asked = names - found
+        found |= names
+    return found
+
+
+def test_the_page_holds_the_drawing_that_the_bench_asks_for_first(api: Api, job: str) -> None:
+    drawing = api.client.get(f"/jobs/{job}/shown").get_json()["drawing"]
+    assert drawing[drawing.index("<svg") :] in page_of(api, job)
+
+
+def test_the_page_names_every_module_that_its_script_needs(api: Api, job: str) -> None:
+    page = page_of(api, job)
+    (script,) = re.findall(r'<script type="module" src="([^"]+)"', page)
+    named = re.findall(r'<link rel="modulepreload" href="([^"]+)"', page)
+    assert len(named) == len(set(named))
+    assert set(named) == imported_by(script)
+
+
+@pytest.mark.parametrize(
+    "path", ["/static/bench/sheet/surface.js", "/static/style/sheet.css", "/", "/api/openapi.json"]
+)
+def test_a_reply_is_packed_for_whoever_unpacks_it(api: Api, path: str) -> None:
+    plain, packed = fetch(api, path), fetch(api, path, **UNPACKS)
+    assert "Content-Encoding" not in plain.headers
+    assert packed.headers["Content-Encoding"] == "gzip"
+    assert gzip.decompress(packed.data) == plain.data
+    assert len(packed.data) < len(plain.data) / 2
+    assert "Accept-Encoding" in plain.headers["Vary"]
+    assert "Accept-Encoding" in packed.headers["Vary"]
+
+
+def test_who_refuses_a_packed_reply_gets_none(api: Api) -> None:
+    reply = fetch(api, "/static/style/sheet.css", Accept_Encoding="gzip;q=0, identity")
+    assert "Content-Encoding" not in reply.headers
+
+
+def test_a_packed_reply_names_its_revision_as_a_plain_one_does(api: Api, job: str) -> None:
+    path = f"/api/jobs/{job}"
+    assert fetch(api, path, **UNPACKS).headers["ETag"] == fetch(api, path).headers["ETag"] == '"1"'
+
+
+def test_what_has_not_changed_is_still_not_sent_again(api: Api) -> None:
+    path = "/static/style/sheet.css"
+    tag = fetch(api, path, **UNPACKS).headers["ETag"]
+    reply = fetch(api, path, **UNPACKS, If_None_Match=tag)
+    assert (reply.status_code, reply.data) == (304, b"")
+
+
+def test_a_picture_is_left_as_it_is(api: Api) -> None:
+    reply = fetch(api, "/static/pictures/bench.png", **UNPACKS)
+    assert "Content-Encoding" not in reply.headers
