@@ -25,6 +25,7 @@ from app.web.api import (
     strips,
     views,
 )
+from app.web.compressing import register_compression
 from app.web.demos import Demos
 from app.web.key_page import EXTENSION as ACCESS
 from app.web.key_page import blueprint as key_page
@@ -74,6 +75,7 @@ def create_app(
     service = Service(open_store(data_dir), Demos(demo_dir or HOME / "demo_jobs"), lists_jobs=loopback)
     app.extensions[EXTENSION] = service
     register_security(app, allowed_hosts)
+    register_compression(app)
     register_problems(app)
     if access is not None:
         app.extensions[ACCESS] = access

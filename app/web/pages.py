@@ -21,6 +21,7 @@ from app.store.records import NoSuchJob
 from app.web.conditional import etag
 from app.web.drawn import drawn_svg
 from app.web.example_pages import kind_examples, rule_examples
+from app.web.first_look import first_look
 from app.web.page_drawings import demo_drawings
 from app.web.page_places import PlacesQuery, places_for
 from app.web.query import DrawingQuery, read_query
@@ -52,7 +53,8 @@ def bench(job_id: str) -> str | tuple[str, int]:
         return _missing("No such job", "There is no job with this address. It may have been deleted.")
     except Refused as refused:
         return _missing("Not opened", refused.message, refused.status_hint)
-    return render_template("bench.html", job=job_id, revision=revision, layout=layout, title=worked.job.title)
+    shown = {"revision": revision, "layout": layout, "title": worked.job.title}
+    return render_template("bench.html", job=job_id, **shown, **first_look(worked, layout))
 
 
 @blueprint.get("/jobs/<job_id>/shown")
