@@ -15,4 +15,5 @@ def one_sheet(drawing: Drawing, words: SheetWords) -> str:
     writer.begin({"data-layer": "sheet"})
     draw_frame(writer, sheet, drawing.marks, words)
     writer.end()
-    return writer.document(sheet, f"{words.job}, {words.layout}: {drawing.view.lower()}", drawing.description)
+    sort = drawing.view.lower()
+    return writer.document(sheet, f"{words.job}, {words.layout}: {sort}", drawing.description, sort=sort)

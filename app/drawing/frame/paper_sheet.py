@@ -24,7 +24,8 @@ def paper_sheet(sheets: SheetSet, sheet: Sheet, words: SheetWords, counted: Coun
     writer.end()
     paper = sheets.page.paper
     view, size = Box(0, 0, paper.width, paper.height), (f"{paper.width / 10}mm", f"{paper.height / 10}mm")
-    return writer.document(view, title_of(words, counted), sheets.drawing.description, size)
+    sort = words.view.lower()
+    return writer.document(view, title_of(words, counted), sheets.drawing.description, size, sort)
 
 
 def title_of(words: SheetWords, counted: Counted) -> str:

@@ -118,10 +118,13 @@ class SvgWriter:
         at = {"x": str(place.x), "y": str(place.y), "width": str(place.w), "height": str(place.h)}
         self._open.append(self._add("svg", {**at, **view}))
 
-    def document(self, view: Box, title: str, description: str, size: tuple[str, str] | None = None) -> str:
+    def document(
+        self, view: Box, title: str, description: str, size: tuple[str, str] | None = None, sort: str = "drawing"
+    ) -> str:
         """Return the SVG document that shows ``view``; ``title`` and ``description`` are what a reader hears.
 
-        ``size`` is its width and height, with their unit; without it one u is one CSS pixel.
+        ``size`` is its width and height, with their unit; without it one u is one CSS pixel. ``sort`` is what a reader
+        is told that it is, such as "ladder diagram".
         """
         width, height = size or (str(view.w), str(view.h))
         document = _Element(
@@ -132,7 +135,7 @@ class SvgWriter:
                 "width": width,
                 "height": height,
                 "role": "graphics-document document",
-                "aria-roledescription": "wiring diagram",
+                "aria-roledescription": sort or "drawing",
                 "fill": "none",
                 "stroke-linejoin": "round",
                 "font-family": FAMILIES["words"],
