@@ -26,13 +26,14 @@ import { installPickMarks } from "./sheet/pick-marks.js";
 import { installSheet } from "./sheet/sheet.js";
 import { installTools } from "./sheet/tools.js";
 import { byId } from "./shared/dom.js";
+import { installMeter, installProbeKeys } from "./meter/index.js";
 import { installWhy } from "./why/index.js";
 import { installInsides, installRunForm, installSince, installWhere } from "./views/index.js";
 
 const FEATURES = [
   installSheet, installPickMarks, installTools, installPending, installCarry, installOutlines, installBoxPick,
-  installTap, installWheel, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
-  installAdvice, installBar, installPicked, installWhy, installCalls, installAsk, installAddPart, installInWords, installUndo,
+  installTap, installWheel, installProbeKeys, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
+  installAdvice, installBar, installPicked, installWhy, installMeter, installCalls, installAsk, installAddPart, installInWords, installUndo,
   installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm,
   installSince, installWhere,
   installMore,

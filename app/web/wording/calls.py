@@ -59,7 +59,8 @@ def situation_words(situation: Situation | None, naming: Naming) -> str:
         for name, value in situation.set.items()
         if "." in name
     ]
-    return ", ".join([*asked, *moved]) or "idle"
+    dead = [] if situation.supply_percent else ["all power off"]
+    return ", ".join([*asked, *moved, *dead]) or "idle"
 
 
 def effect_rows(naming: Naming, point: OperatingPoint | None) -> list[dict[str, str]]:

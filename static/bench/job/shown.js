@@ -30,6 +30,8 @@ export class Shown extends Emitter {
     this.run = new Run();
     /** @type {Map<string, string>} what each control asks for */
     this.calls = new Map();
+    /** Whether everything that feeds a 24 V source is switched off. */
+    this.powerOff = false;
     /** @type {Map<string, string>} switches that are not at rest */
     this.sets = new Map();
   }
@@ -51,7 +53,7 @@ export class Shown extends Emitter {
   get situationQuery() {
     const calls = [...this.calls].filter(([part]) => this.mayAsk(part)).map(([part, call]) => ["call", `${part}=${call}`]);
     const sets = [...this.sets].filter(([name]) => this.mayAsk(name.split(".")[0])).map(([name, value]) => ["set", `${name}=${value}`]);
-    return [["layout", this.layout], ...calls, ...sets];
+    return [["layout", this.layout], ...calls, ...sets, ...(this.powerOff ? [["supply", "0"]] : [])];
   }
 
   /** @returns {string[][]} what happens in a timing chart */
@@ -118,6 +120,7 @@ export class Shown extends Emitter {
     this.layout = layout;
     this.calls.clear();
     this.sets.clear();
+    this.powerOff = false;
     this.emit("asked");
   }
 }

@@ -25,9 +25,9 @@ export function screwRow(bench, row, where) {
 }
 
 /** What tapping the row does, and before a landing what it would be. @param {Bench} bench @param {string} terminal */
-function doesWords({ inHand, advice, shown }, terminal) {
+function doesWords({ inHand, advice, shown, meter }, terminal) {
   const { held } = inHand;
-  if (!held) return ["Pull"];
+  if (!held) return [meter.isOn ? "Probe" : "Pull"];
   if (homeOf(shown.words, held) === terminal) return ["Put back"];
   const verdict = advice.of(terminal)?.verdict;
   return verdict === "danger" || verdict === "odd" ? ["Land here", make("span", { class: `verdict ${verdict}` }, verdict)] : ["Land here"];
@@ -36,6 +36,7 @@ function doesWords({ inHand, advice, shown }, terminal) {
 /** @param {Bench} bench @param {string} terminal */
 function pressed(bench, terminal) {
   if (bench.inHand.held) return bench.inHand.land(terminal);
+  if (bench.meter.isOn) return bench.meter.probe(terminal);
   bench.picks.only(`terminal:${terminal}`);
   bench.focus.rove(`terminal:${terminal}`);
   return bench.inHand.take({ sort: "start", terminal }, "tap");

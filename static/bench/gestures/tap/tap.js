@@ -24,6 +24,7 @@ function tapped(bench, key, press) {
   }
   if (press.shift && !inHand.held && pickKey(thing)) return picks.toggle(pickKey(thing));
   focus.to(focusKey(thing), false);
+  if (thing.sort === "terminal" && bench.meter.isOn && !inHand.held) return bench.meter.probe(thing.name);
   if (surface.things.looking) return thing.pick ? picks.only(thing.pick) : picks.only();
   if (thing.sort === "terminal") {
     if (inHand.held) return inHand.land(thing.name);

@@ -1,0 +1,1 @@
+export { installMeter, installProbeKeys } from "./install.js";
