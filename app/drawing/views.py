@@ -106,7 +106,7 @@ VIEWS: Mapping[str, View] = {
     ),
     "flags": View(
         "flags to cut out and fold around the wires",
-        lambda shown: flags_drawing(shown.layout, shown.catalogue),
+        lambda shown: flags_drawing(shown.layout, shown.catalogue, roles_in(shown.circuit)),
         shows_situation=False,
     ),
 }

@@ -1,47 +1,55 @@
 """Wire flags to print, cut out and fold around the wires: one for each end, part by part, screw by screw.
 
-Rules of the file: three flags fill the width of a sheet, so that on paper 1 u comes to 0.29 to 0.31 mm whatever else is
-drawn: a flag is some 62 mm by 15 mm. Both halves of a flag say the same, so that it can be read from either side.
-Between them a band is left blank for the wire: half the way around an 18 AWG conductor with its insulation is some 3 mm
-(from memory).
+Rules of the file: a flag has a size of its own, which paper does not change: 1 u comes to 0.3 mm, a flag to 63 mm by
+19.2 mm, and three of them fill the width of a sheet. Both halves of a flag say the same, so that it can be read from
+either side. Between them a band is left blank for the wire: half the way around an 18 AWG conductor with its insulation
+is some 3 mm (from memory).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
 from app.drawing.frame.drawing import Drawing
 from app.drawing.lists.marks import CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
+from app.drawing.lists.measuring_bar import BAR, put_bar
 from app.drawing.lists.words import part_words
 from app.drawing.surface.geometry import Box, Point, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import NAME, SMALL, Font, Surface, Text
+from app.explain.role import Role
+from app.explain.role_label import role_labels
 from app.job.model import Layout
 from app.job.names import short_names
 from app.tables.ends import end_words
 from app.tables.natural_order import natural_key
 
 VIEW = "Wire flags"
-HALF = 98
-"""Width of a half, 29 mm on paper."""
+TRUE_SCALE = 3.0
+"""Tenths of a millimetre to one u on paper."""
+HALF = 97
+"""Width of a half, 29.1 mm on paper."""
 WRAP = 16
-"""Width of the band around the wire, 4.7 mm on paper."""
-HEIGHT = 50
+"""Width of the band around the wire, 4.8 mm on paper."""
+HEIGHT = 64
+"""19.2 mm on paper."""
 ACROSS = 3
-ROWS_IN_BLOCK = 4
+ROWS_IN_BLOCK = 3
 BETWEEN = 24
 TITLE = 20
 PAD = 6
-BASELINES = (16, 30, 44)
+BASELINES = (16, 30, 44, 57)
 HERE = Font("words", 11, bold=True)
 WORDS = SMALL
-"""With words this small 1 u comes to at least 0.29 mm on paper, where lettering must stay legible."""
 
 
 class Flag(NamedTuple):
-    """What one flag says: the conductor as it is called, its insulation, its cable, this end and the other."""
+    """What one flag says: the conductor as it is called, its insulation, its cable, this end and the other, its role.
+
+    ``role`` are the forms in which the role may be said, the fullest first.
+    """
 
     conductor: str
     end: int
@@ -50,6 +58,7 @@ class Flag(NamedTuple):
     cable: str
     here: str
     there: str
+    role: tuple[str, ...]
 
 
 class Block(NamedTuple):
@@ -60,12 +69,13 @@ class Block(NamedTuple):
     flags: tuple[tuple[Flag, Point], ...]
 
 
-def flags_drawing(layout: Layout, catalogue: Catalogue) -> Drawing:
-    """Return the flags of a layout, to be printed, cut out and folded around the wires."""
-    blocks = tuple(_blocks(_by_part(layout, catalogue)))
-    bottom = blocks[-1].box.bottom if blocks else TITLE
+def flags_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) -> Drawing:
+    """Return the flags of a layout, to be printed, cut out and folded around the wires; ``roles`` by conductor."""
+    blocks = tuple(_blocks(_by_part(layout, catalogue, roles)))
+    bottom = blocks[-1].box.bottom if blocks else BAR.bottom
 
     def put(surface: Surface) -> None:
+        put_bar(surface)
         for block in blocks:
             _put_block(surface, block)
 
@@ -73,10 +83,11 @@ def flags_drawing(layout: Layout, catalogue: Catalogue) -> Drawing:
     marks = (CUT_HERE, FOLD_HERE, INSULATION_CODE)
     count = sum(len(block.flags) for block in blocks)
     description = f"{count} flags to cut out, two for each of {len(layout.conductors)} conductors."
-    return Drawing(VIEW, content, marks, description, put, tuple(block.box for block in blocks))
+    whole = (BAR, *(block.box for block in blocks))
+    return Drawing(VIEW, content, marks, description, put, whole, scale=TRUE_SCALE)
 
 
-def _by_part(layout: Layout, catalogue: Catalogue) -> Iterator[tuple[str, list[Flag]]]:
+def _by_part(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) -> Iterator[tuple[str, list[Flag]]]:
     """Yield a title and the flags of each part in the order of its screws, then those of ends that are not landed."""
     at: dict[str, list[Flag]] = {}
     names = short_names(layout.conductors)
@@ -85,7 +96,7 @@ def _by_part(layout: Layout, catalogue: Catalogue) -> Iterator[tuple[str, list[F
         words = [end_words(end) for end in conductor.ends]
         for number, end in enumerate(conductor.ends):
             told = (conductor.insulation or "", conductor.cable or "", words[number], words[1 - number])
-            flag = Flag(name, number, names[name], *told)
+            flag = Flag(name, number, names[name], *told, role_labels(roles[name]) if name in roles else ("",))
             at.setdefault(end if isinstance(end, str) else "", []).append(flag)
     for part in sorted(layout.parts, key=natural_key):
         screws = [f"{part}.{letter}" for letter in catalogue.terminals_of(layout, part)]
@@ -97,7 +108,7 @@ def _by_part(layout: Layout, catalogue: Catalogue) -> Iterator[tuple[str, list[F
 
 
 def _blocks(groups: Iterator[tuple[str, list[Flag]]]) -> Iterator[Block]:
-    y, width, most = 0, 2 * HALF + WRAP, ACROSS * ROWS_IN_BLOCK
+    y, width, most = up_to_grid(BAR.bottom + BETWEEN), 2 * HALF + WRAP, ACROSS * ROWS_IN_BLOCK
     for title, flags in groups:
         for first in range(0, len(flags), most):
             some = flags[first : first + most]
@@ -125,7 +136,13 @@ def _put_block(surface: Surface, block: Block) -> None:
 def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
     """Write one half, ``HALF - PAD`` wide: names to the left, codes to the right."""
     room = HALF - PAD
-    rows = ((flag.called, NAME, flag.insulation), (flag.here, HERE, ""), (f"→ {flag.there}", WORDS, flag.cable))
+    role = next((words for words in flag.role if width_of(words, WORDS) <= room), flag.role[-1])
+    rows = (
+        (flag.called, NAME, flag.insulation),
+        (flag.here, HERE, ""),
+        (f"→ {flag.there}", WORDS, flag.cable),
+        (role, WORDS, ""),
+    )
     for down, (words, font, code) in zip(BASELINES, rows, strict=True):
         taken = 0
         if code:

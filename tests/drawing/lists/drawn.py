@@ -17,7 +17,7 @@ from app.drawing.surface.geometry import Box
 from app.drawing.surface.recorder import Recorder
 from app.drawing.surface.verbs import Text
 from app.job.model import Layout
-from app.tables.wire_rows import BY, wire_roles
+from app.tables.wire_rows import BY, roles_in, wire_roles
 from tests.demo_jobs.demos import demo, layouts
 
 CATALOGUE = builtin_catalogue()
@@ -62,7 +62,7 @@ def lists_of(layout: Layout, catalogue: Catalogue) -> dict[str, Drawing]:
         "terminals": terminal_list_drawing(layout, catalogue),
         "terminals live": terminal_list_drawing(layout, catalogue, point, "a call"),
     }
-    return {**wires, **terminals, "flags": flags_drawing(layout, catalogue)}
+    return {**wires, **terminals, "flags": flags_drawing(layout, catalogue, roles_in(circuit))}
 
 
 def recorded(drawing: Drawing) -> Recorder:

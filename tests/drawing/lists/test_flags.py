@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from app.catalogue.catalogue import Catalogue
+from app.circuit.network import build_circuit
 from app.drawing.lists.flags import HALF, HEIGHT, WRAP, flags_drawing
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.job.model import Layout
+from app.tables.wire_rows import roles_in
+from tests.demo_jobs.demos import demo
 from tests.drawing.lists.drawn import CATALOGUE, every_layout, inside, recorded
 
 
 def flags_of(layout: Layout, catalogue: Catalogue) -> dict[str, list[Record]]:
     """Return what was drawn of each flag, by conductor and end."""
     found: dict[str, list[Record]] = {}
-    for record in recorded(flags_drawing(layout, catalogue)).records:
+    roles = roles_in(build_circuit(layout, catalogue))
+    for record in recorded(flags_drawing(layout, catalogue, roles)).records:
         flag = record.within("data-flag")
         if flag is not None and record.verb not in ("begin", "end"):
             found.setdefault(flag, []).append(record)
@@ -64,8 +68,22 @@ def test_a_flag_says_which_wire_where_it_is_and_where_it_goes() -> None:
         }
     )
     flags = flags_of(layout, CATALOGUE)
-    assert halves_of(flags["w9-7kq2x.0"])[1] == ["RD", "w9", "fb.R", "cb1", "→ not landed"]
-    assert halves_of(flags["w9-7kq2x.1"])[1] == ["RD", "w9", "not landed", "cb1", "→ fb.R"]
+    assert halves_of(flags["w9-7kq2x.0"])[1] == ["RD", "w9", "fb.R", "cb1", "→ not landed", "spare"]
+    assert halves_of(flags["w9-7kq2x.1"])[1] == ["RD", "w9", "not landed", "cb1", "→ fb.R", "spare"]
+
+
+def test_a_flag_says_what_its_wire_is_for_as_fully_as_there_is_room() -> None:
+    opened = demo("post-office-dual-fuel")
+    flags = flags_of(opened.job.layouts["as-left"], opened.catalogue)
+    told = {name: halves_of(flags[f"{name}.0"])[1][-1] for name in ("w3", "w4", "w5", "w7", "w9", "w10")}
+    assert told == {
+        "w3": "supply",
+        "w4": "common",
+        "w5": "compressor",
+        "w7": "rev. valve, cooling",
+        "w9": "furnace heat",
+        "w10": "furnace heat 2",
+    }
 
 
 def test_a_part_with_a_long_name_leaves_the_letter_of_the_screw() -> None:
