@@ -1,7 +1,8 @@
 """Replies packed for browsers that unpack them: text becomes a quarter or less of its size.
 
 What stands still (scripts, styles) is packed once, as small as it gets, and kept. What is made for one request is
-packed quickly, because then nobody waits less for a smaller reply. An ETag stays as it is: here it names a revision,
+packed quickly, because then nobody waits less for a smaller reply. A small file must not come with more headers than
+text; its ETag says all that the cache of a browser asks. An ETag stays as it is: here it names a revision,
 whichever way that is packed, and comes back in ``If-Match``.
 """
 
@@ -14,8 +15,9 @@ from flask import Flask, Response, request
 
 LEAST_BYTES = 1000
 """What is smaller fits into one packet anyway."""
-QUICKLY, SMALL = 1, 9
+QUICKLY, WELL, SMALL = 3, 6, 9
 KEPT = 300
+_SAID_BY_THE_TAG = ("Last-Modified", "Content-Disposition", "Accept-Ranges")
 _TEXTS = frozenset({"text/javascript", "application/javascript", "image/svg+xml"})
 
 
@@ -27,8 +29,11 @@ def register_compression(app: Flask) -> None:
         if not _is_text(reply.mimetype or ""):
             return reply
         reply.vary.add("Accept-Encoding")
+        if request.endpoint == "static":
+            for name in _SAID_BY_THE_TAG:
+                reply.headers.pop(name, None)
         if reply.status_code == 200 and "Content-Encoding" not in reply.headers and _unpacks():
-            _pack(reply, kept=request.endpoint == "static")
+            _pack(reply)
         return reply
 
 
@@ -40,12 +45,13 @@ def _unpacks() -> bool:
     return request.method != "HEAD" and request.accept_encodings["gzip"] > 0
 
 
-def _pack(reply: Response, *, kept: bool) -> None:
+def _pack(reply: Response) -> None:
     # A file would else be passed on to the server as it is, without being read here.
     reply.direct_passthrough = False
     data = reply.get_data()
     if len(data) >= LEAST_BYTES:
-        reply.set_data(_packed_once(data) if kept else _packed(data, QUICKLY))
+        level = WELL if reply.mimetype == "text/html" else QUICKLY
+        reply.set_data(_packed_once(data) if request.endpoint == "static" else _packed(data, level))
         reply.headers["Content-Encoding"] = "gzip"
 
 

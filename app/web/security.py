@@ -43,6 +43,11 @@ HEADERS = {
 }
 
 
+# What a script or a style sheet needs of them: the others are for documents, and would double what a small file costs.
+PART_HEADERS = ("X-Content-Type-Options", "Cross-Origin-Resource-Policy")
+_PARTS = ("text/javascript", "text/css")
+
+
 def register_security(app: Flask, allowed_hosts: Iterable[str]) -> None:
     """Make ``app`` answer only to ``allowed_hosts`` (names without port) and only to its own pages for writes."""
     names = frozenset(host.lower() for host in allowed_hosts)
@@ -55,8 +60,10 @@ def register_security(app: Flask, allowed_hosts: Iterable[str]) -> None:
 
     @app.after_request
     def add_headers(reply: Response) -> Response:
-        for name, value in HEADERS.items():
-            reply.headers.setdefault(name, value)
+        # The script of a worker is no part of a page, it has a policy of its own: hence the endpoint.
+        is_part = request.endpoint == "static" and reply.mimetype in _PARTS
+        for name in PART_HEADERS if is_part else HEADERS:
+            reply.headers.setdefault(name, HEADERS[name])
         reply.headers["Cache-Control"] = "private, no-cache" if request.endpoint == "static" else "private"
         return reply
 

@@ -114,6 +114,20 @@ def test_every_reply_carries_the_headers(api: Api, method: str, path: str) -> No
     assert "private" in headers["Cache-Control"]
 
 
+@pytest.mark.parametrize("path", ["/static/bench/main.js", "/static/style/base.css"])
+def test_a_part_of_a_page_carries_what_guards_it(api: Api, path: str) -> None:
+    headers = api.client.get(path, buffered=True).headers
+
+    assert headers["X-Content-Type-Options"] == "nosniff"
+    assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
+    assert "private" in headers["Cache-Control"]
+
+
+@pytest.mark.parametrize("path", ["/worker.js", "/static/mark.svg"])
+def test_what_can_stand_alone_carries_the_policy_of_a_document(api: Api, path: str) -> None:
+    assert "default-src 'none'" in api.client.get(path, buffered=True).headers["Content-Security-Policy"]
+
+
 def test_drawings_have_nothing_that_the_policy_forbids(api: Api, job: str) -> None:
     drawing = api.get(f"/api/jobs/{job}/drawing.svg?call=tc=cool-1").text
 
