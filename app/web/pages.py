@@ -11,6 +11,7 @@ from typing import Any
 from flask import Blueprint, Response, current_app, render_template, request
 
 from app.catalogue.builtin import builtin_catalogue
+from app.catalogue.cores import CUSTOMARY_CORES
 from app.catalogue.kind import Kind
 from app.checks.answers import finding_document
 from app.checks.help import rule_help
@@ -53,7 +54,7 @@ def bench(job_id: str) -> str | tuple[str, int]:
         return _missing("No such job", "There is no job with this address. It may have been deleted.")
     except Refused as refused:
         return _missing("Not opened", refused.message, refused.status_hint)
-    shown = {"revision": revision, "layout": layout, "title": worked.job.title}
+    shown = {"revision": revision, "layout": layout, "title": worked.job.title, "cores": CUSTOMARY_CORES}
     return render_template("bench.html", job=job_id, **shown, **first_look(worked, layout))
 
 

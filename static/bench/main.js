@@ -4,11 +4,13 @@ import { Bench } from "./bench.js";
 import { installAdvice } from "./advice/index.js";
 import { installAddPart } from "./add-part/index.js";
 import { installAsk, installCalls } from "./calls/index.js";
+import { installAddCable, installCableList } from "./cables/index.js";
 import { installCaution } from "./caution/index.js";
 import { installFindings, installShowMe, installTags } from "./findings/index.js";
 import { installBar } from "./in-hand/index.js";
 import { installInWords } from "./in-words/index.js";
 import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
+import { installMenu } from "./menu/index.js";
 import { installMore } from "./more/index.js";
 import { installPicked } from "./picked/index.js";
 import { installSpeech } from "./speech/index.js";
@@ -21,6 +23,7 @@ import { installOutlines, movePart } from "./gestures/move-part/index.js";
 import { installWheel, pan } from "./gestures/pan/index.js";
 import { pull } from "./gestures/pull/index.js";
 import { installTap } from "./gestures/tap/index.js";
+import { installLegend } from "./sheet/legend.js";
 import { installPending } from "./sheet/pending.js";
 import { installPickMarks } from "./sheet/pick-marks.js";
 import { installSheet } from "./sheet/sheet.js";
@@ -31,6 +34,7 @@ import { installWhy } from "./why/index.js";
 import { installInsides, installRunForm, installSince, installWhere } from "./views/index.js";
 
 const FEATURES = [
+  installCableList, installAddCable, installMenu, installLegend,
   installSheet, installPickMarks, installTools, installPending, installCarry, installOutlines, installBoxPick,
   installTap, installWheel, installProbeKeys, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
   installAdvice, installBar, installPicked, installWhy, installMeter, installCalls, installAsk, installAddPart, installInWords, installUndo,

@@ -4,9 +4,11 @@
  */
 
 import { draw } from "../shared/dom.js";
-import { landing } from "../job/landing.js";
+import { landing, swapping, swapRivals } from "../job/landing.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
+
+const KEYS = /** @type {const} */ (["keydown", "keyup"]);
 
 /**
  * @param {Bench} bench @param {import("./press/press.js").Press} press
@@ -21,7 +23,10 @@ export function carry(bench, press, held, anchor, onPaper) {
   /** @type {string|null} */
   let target = null;
   bench.carried = () => ({ anchor, at });
+  const shifted = (/** @type {KeyboardEvent} */ event) => event.key === "Shift" && bench.inHand.withShift(event.type === "keydown");
+  for (const name of KEYS) addEventListener(name, shifted);
   const clear = () => {
+    for (const name of KEYS) removeEventListener(name, shifted);
     bench.carried = null;
     bench.inHand.clear();
     bench.hover(null);
@@ -34,21 +39,40 @@ export function carry(bench, press, held, anchor, onPaper) {
       target = hit.sort === "terminal" ? hit.name : null;
       at = target ? surface.things.get(hit.key).at : where.at;
       bench.hover(hit);
+      bench.inHand.withShift(where.shift);
       bench.inHand.over(target);
       surface.hand.refresh("carried");
     },
     drop(where) {
+      const rivals = where.shift ? swapRivals(bench.shown.words, held, target) : [];
+      if (rivals.length > 0) {
+        clear();
+        return swapOnDrop(bench, held, rivals, where.screen);
+      }
       const answer = target ? landing(bench.shown.words, held, target) : null;
       const act = answer === null ? onPaper(where) : answer.may ? answer.act : null;
       clear();
       if (act) bench.submit(act);
       else if (answer && !answer.may) bench.speech.say(answer.words);
+      return undefined;
     },
     cancel() {
       clear();
       bench.speech.say("Put back. Nothing changed.");
     },
   };
+}
+
+/** With Shift held: one end there, or the one of several that is chosen. @param {Bench} bench
+ *  @param {import("../job/types.js").Held} held @param {string[]} rivals @param {import("../job/types.js").Point} screen */
+function swapOnDrop(bench, held, rivals, screen) {
+  const swap = (/** @type {string} */ end) => {
+    const answer = swapping(bench.shown.words, held, end);
+    return answer.may ? bench.submit(answer.act) : bench.speech.say(answer.words);
+  };
+  if (rivals.length === 1) return swap(rivals[0]);
+  const things = rivals.map((end) => bench.surface.things.get(`end:${end}`)).filter(Boolean);
+  return bench.whichOne.ask(things, screen, (key) => swap(key.slice(4)));
 }
 
 /** @param {Bench} bench */

@@ -26,11 +26,12 @@ export class GoTo {
 
   /** @returns {{key: string, words: string}[]} */
   get all() {
-    const { parts, conductors } = this.bench.shown.words;
+    const { parts, conductors, cables } = this.bench.shown.words;
     return [
       ...Object.values(parts).map((part) => ({ key: `part:${part.id}`, words: part.label })),
       ...Object.values(parts).flatMap((part) => part.terminals.map((row) => ({ key: `terminal:${row.terminal}`, words: row.name }))),
       ...Object.values(conductors).map((one) => ({ key: `conductor:${one.id}`, words: `${one.title}: ${one.between}` })),
+      ...Object.values(cables).map((one) => ({ key: `cable:${one.id}`, words: one.label })),
     ];
   }
 
@@ -71,6 +72,7 @@ export class GoTo {
   /** @param {string} key */
   go(key) {
     this.dialog.close();
+    if (key.startsWith("cable:")) return this.bench.pickCable(key.slice(6));
     this.bench.regions.turnTo("sheet");
     const { views, surface, focus } = this.bench;
     if (surface.things.looking && !surface.things.get(key)) return views.turnTo(EDITED, [key], true);

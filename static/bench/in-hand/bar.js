@@ -1,8 +1,8 @@
 /** The bar across the sheet's lower edge: what is in hand, what landing here would mean, and the way back. */
 
 import { byId } from "../shared/dom.js";
-import { heldWords, homeOf } from "../job/landing.js";
-import { letterOf, nameOf, partOf } from "../job/acts.js";
+import { heldWords, homeOf, swapping, swapRivals } from "../job/landing.js";
+import { calledIn, conductorOf, letterOf, nameOf, partOf } from "../job/acts.js";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installBar(bench) {
@@ -45,8 +45,10 @@ function firstWords(glove) {
 
 /** @param {import("../bench.js").Bench} bench @returns {string} */
 function edgeWords({ inHand, advice, shown, glove }) {
-  const { held, target, by } = inHand;
+  const { held, target, by, shift } = inHand;
   if (!held) return isBare(shown) ? firstWords(glove) : "";
+  const rivals = swapRivals(shown.words, held, target);
+  if (target && rivals.length > 0 && by === "drag") return swapWords(shown.words, held, rivals, shift, targetWords(shown.words, advice, target));
   if (target) return targetWords(shown.words, advice, target);
   if (by !== "drag") return `Now the screw where it goes: on the sheet, or as a row of its part.${advice.missing ? " Advice not available; you can still land." : ""}`;
   if (held.sort === "start") {
@@ -56,6 +58,19 @@ function edgeWords({ inHand, advice, shown, glove }) {
     return `New conductor from ${letterOf(held.terminal)}.${hint}`;
   }
   return "Dropped on paper it is taken off.";
+}
+
+/**
+ * Over a screw on which another conductor is landed: swapping is offered, and with Shift it is what the drop does.
+ * @param {import("../job/types.js").Words} words @param {import("../job/types.js").Held} held @param {string[]} rivals
+ * @param {boolean} shift @param {string} otherwise what a drop without Shift means
+ */
+function swapWords(words, held, rivals, shift, otherwise) {
+  const names = rivals.map((end) => calledIn(words, conductorOf(end))).join(" or ");
+  if (!shift) return `${otherwise} With Shift: swap with ${names}.`;
+  const answer = swapping(words, held, rivals[0]);
+  if (rivals.length === 1 && !answer.may) return answer.words;
+  return `Swap with ${names}${rivals.length > 1 ? ": you will be asked which" : ""}.`;
 }
 
 /** @param {import("../job/types.js").Words} words @param {any} advice @param {string} target */

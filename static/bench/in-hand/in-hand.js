@@ -4,8 +4,8 @@
  */
 
 import { Emitter } from "../shared/emitter.js";
-import { heldWords, landing } from "../job/landing.js";
-import { pull, takeOff } from "../job/acts.js";
+import { heldWords, landing, swapping } from "../job/landing.js";
+import { conductorOf, indexOf, pull, takeOff } from "../job/acts.js";
 
 /** @typedef {import("../job/types.js").Held} Held */
 
@@ -20,16 +20,26 @@ export class InHand extends Emitter {
     this.by = "tap";
     /** @type {string|null} the screw under the pointer or the keyboard */
     this.target = null;
+    /** Whether Shift is held while an end is dragged: then it changes places with what is landed. */
+    this.shift = false;
   }
 
   /** @param {Held} held @param {"tap"|"drag"|"keys"} by */
   take(held, by) {
     this.held = held;
     this.by = by;
+    this.shift = false;
     this.target = null;
     const words = heldWords(this.bench.shown.words, held);
     if (by !== "drag") this.bench.speech.say(held.sort === "start" ? words.replace("new conductor", "Pulling") + "." : `In hand: ${words}.`);
     this.emit("changed");
+  }
+
+  /** @param {boolean} shift */
+  withShift(shift) {
+    if (shift === this.shift) return;
+    this.shift = shift;
+    this.emit("target");
   }
 
   /** @param {string|null} terminal */
@@ -46,6 +56,17 @@ export class InHand extends Emitter {
     const focus = `terminal:${terminal}`;
     this.clear();
     if (answer.may) this.bench.submit({ ...answer.act, focus });
+    else this.bench.speech.say(answer.words);
+  }
+
+  /** Change places with an end that is landed. @param {string} end */
+  swap(end) {
+    if (!this.held) return;
+    const { words } = this.bench.shown;
+    const answer = swapping(words, this.held, end);
+    const there = words.conductors[conductorOf(end)]?.ends[indexOf(end)].terminal;
+    this.clear();
+    if (answer.may) this.bench.submit({ ...answer.act, focus: there ? `terminal:${there}` : undefined });
     else this.bench.speech.say(answer.words);
   }
 

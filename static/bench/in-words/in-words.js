@@ -1,6 +1,7 @@
 /** *Wiring in words*: every part, its screws and what is landed, as plain lists. The equal path without the sheet. */
 
 import { byId, make } from "../shared/dom.js";
+import { cablesSection } from "../cables/index.js";
 import { endButtons, refill, screwRow } from "../rows/index.js";
 
 /** @param {import("../bench.js").Bench} bench */
@@ -12,6 +13,7 @@ export function installInWords(bench) {
     const open = Object.values(conductors).filter((one) => one.ends.some((end) => end.terminal === null));
     const content = Object.values(parts).map((part) => partSection(bench, part));
     if (open.length > 0) content.push(openSection(bench, open));
+    if (content.length > 0) content.push(cablesSection(bench, "words"));
     refill(region, content.length > 0 ? content : [make("p", {}, "Empty layout. Add a part to begin.")]);
   };
   bench.shown.on("shown", show);

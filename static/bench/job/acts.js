@@ -6,13 +6,10 @@
  */
 
 import { newId } from "../shared/ids.js";
+import { pointer } from "./pointers.js";
+import { roomFor } from "./room.js";
 
 /** @typedef {import("./types.js").Act} Act @typedef {import("./types.js").Words} Words */
-
-/** @param {...string|number} steps @returns {string} a JSON Pointer */
-export function pointer(...steps) {
-  return steps.map((step) => "/" + String(step).replaceAll("~", "~0").replaceAll("/", "~1")).join("");
-}
 
 /** @param {Words} words @param {...string|number} steps */
 function inLayout(words, ...steps) {
@@ -39,7 +36,7 @@ export function nameOf(words, terminal) {
 export const calledIn = (words, id) => words.conductors[id]?.name ?? id;
 
 /** The greatest number that a conductor bears, so that the next one is counted on. @param {Words} words */
-function mostNumber(words) {
+export function mostNumber(words) {
   return Math.max(0, ...Object.values(words.conductors).map((one) => Number(/^w(\d{1,4})\b/.exec(one.id)?.[1] ?? 0)));
 }
 
@@ -47,7 +44,7 @@ function mostNumber(words) {
 export function pull(words, start, target) {
   const called = `w${1 + mostNumber(words)}`;
   const id = newId(called);
-  const operations = [{ op: "add", path: inLayout(words, "conductors", id), value: { ends: [start, target] } }];
+  const operations = [...roomFor(words, "conductors"), { op: "add", path: inLayout(words, "conductors", id), value: { ends: [start, target] } }];
   const from = nameOf(words, start);
   if (target === null) {
     return { operations, step: `pull ${called} from ${from}`, spoken: `Pulled ${called} from ${from}, not landed.` };
@@ -130,7 +127,7 @@ export function addParts(words, additions, step) {
   });
   const parts = operations.map((operation) => operation.path.slice(operation.path.lastIndexOf("/") + 1));
   const names = operations.map((operation) => operation.value.label.toLowerCase()).join(", ");
-  return { operations, parts, step: step ?? `add ${names}`, spoken: `Added ${names}.`, focus: `part:${parts[0]}` };
+  return { operations: [...roomFor(words, "parts"), ...operations], parts, step: step ?? `add ${names}`, spoken: `Added ${names}.`, focus: `part:${parts[0]}` };
 }
 
 /** What stands before the first comma of the kind's title is name enough. @param {string} title @param {Set<string>} taken */

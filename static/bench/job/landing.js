@@ -2,7 +2,8 @@
  * May what is in hand go to this screw? The same answer serves the words before the drop and the drop itself.
  */
 
-import { calledIn, conductorOf, indexOf, land, letterOf, nameOf, pull } from "./acts.js";
+import { calledIn, conductorOf, indexOf, land, letterOf, nameOf, partOf, pull } from "./acts.js";
+import { swapEnds } from "./cable-acts.js";
 
 /** @typedef {import("./types.js").Held} Held @typedef {import("./types.js").Words} Words */
 
@@ -25,6 +26,32 @@ export function landing(words, held, terminal) {
     return { may: false, words: `The other end of ${conductor.name} is on ${nameOf(words, terminal)} already.` };
   }
   return { may: true, act: land(words, held.end, terminal) };
+}
+
+/**
+ * Ends of other conductors on a screw, with which an end in hand could change places.
+ * @param {Words} words @param {Held|null} held @param {string|null} terminal @returns {string[]}
+ */
+export function swapRivals(words, held, terminal) {
+  if (held?.sort !== "end" || terminal === null || homeOf(words, held) === terminal) return [];
+  const row = words.parts[partOf(terminal)]?.terminals.find((one) => one.terminal === terminal);
+  return (row?.landed ?? []).map((wire) => wire.end).filter((end) => conductorOf(end) !== conductorOf(held.end));
+}
+
+/**
+ * May what is in hand change places with an end that is landed? As `landing`, for words and drop alike.
+ * @param {Words} words @param {Held} held @param {string} end
+ * @returns {{may: true, act: import("./types.js").Act}|{may: false, words: string}}
+ */
+export function swapping(words, held, end) {
+  if (held.sort === "start") return { may: false, words: "A new conductor has no place to change." };
+  const [mine, other] = [words.conductors[conductorOf(held.end)], words.conductors[conductorOf(end)]];
+  if (!mine || !other) return { may: false, words: `${calledIn(words, conductorOf(mine ? end : held.end))} is no longer there.` };
+  const [home, there] = [mine.ends[indexOf(held.end)].terminal, other.ends[indexOf(end)].terminal];
+  const crossed = (conductor, index, screw) => screw !== null && conductor.ends[1 - index].terminal === screw;
+  if (crossed(mine, indexOf(held.end), there)) return { may: false, words: `The other end of ${mine.name} is on ${letterOf(there)} already.` };
+  if (crossed(other, indexOf(end), home)) return { may: false, words: `The other end of ${other.name} is on ${letterOf(home)} already.` };
+  return { may: true, act: swapEnds(words, held.end, end) };
 }
 
 /** @param {Words} words @param {Held} held @returns {string|null} the screw that it comes from */

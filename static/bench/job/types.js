@@ -11,9 +11,14 @@
  * @typedef {{id: string, label: string, inner: string, given_label: string, kind: string, kind_title: string,
  *   summary: string, cautions: string[], place: string, note: string, terminals: TerminalWords[],
  *   settings: SettingWords[], has_settings: boolean, running: string[], aria: string}} PartWords
- * @typedef {{end: string, terminal: string|null, words: string, aria: string}} EndWords
+ * @typedef {{end: string, terminal: string|null, unseen: boolean, words: string, aria: string}} EndWords
  * @typedef {{id: string, name: string, title: string, between: string, insulation: string, cable: string|null, cable_label: string,
- *   note: string, ends: [EndWords, EndWords], live: string, aria: string}} ConductorWords
+ *   run: string, length_m: number|null, size_awg: number|null, note: string, ends: [EndWords, EndWords], live: string,
+ *   aria: string}} ConductorWords
+ * @typedef {{conductor: string, code: string, state: string, ends: [string, string]}} CoreWords a conductor of a cable,
+ *   its ends by the sides of the cable
+ * @typedef {{id: string, label: string, given_label: string, size_awg: number, length_m: number|null, run: string, note: string,
+ *   summary: string, cores: CoreWords[], sides: {parts: string[], words: string}[], aria: string}} CableWords
  * @typedef {{key: string, rule: string, severity: "danger"|"warning"|"note", title: string, message: string,
  *   why: string, meter: string, each: {message: string, meter: string}[], assumes: string[], subjects: string[], subject_words: string[], parts: string[],
  *   place: string, shown_in: {calls: string[], words: string}[], fix: Operation[]|null, fix_words: string,
@@ -23,7 +28,7 @@
  *   positions: {value: string, words: string}[]}[]}} ControlWords
  * @typedef {{key: string, part: string, words: string, of: string, waited: boolean}} IdleWords what could run and does not
  * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
- *   conductors: Record<string, ConductorWords>, calls: ControlWords[], situation: string, runs: string, opened: string,
+ *   conductors: Record<string, ConductorWords>, cables: Record<string, CableWords>, length_unit: "ft"|"m", lacks: string[], calls: ControlWords[], situation: string, runs: string, opened: string,
  *   effects: {key: string, part: string, words: string, of: string}[], idle: IdleWords[], waiting: string, findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
  *   systems: any[]}} Words

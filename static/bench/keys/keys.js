@@ -51,7 +51,11 @@ export function installKeys(bench) {
 
 /** @param {Bench} bench @param {KeyboardEvent} event */
 function onSheet(bench, event) {
-  if (event.altKey || event.defaultPrevented) return;
+  if (event.altKey || event.defaultPrevented) return undefined;
+  if (event.key === "ContextMenu" || (event.key === "F10" && event.shiftKey)) {
+    event.preventDefault();
+    return bench.openMenu();
+  }
   const { looking } = bench.surface.things;
   const command = event.ctrlKey || event.metaKey;
   if (command && !event.key.startsWith("Arrow")) {
@@ -59,13 +63,13 @@ function onSheet(bench, event) {
       event.preventDefault();
       bench.picks.only(...bench.surface.things.parts.map((part) => part.key));
     }
-    return;
+    return undefined;
   }
   const keys = { ...EVERYWHERE, ...(looking ? LOOKING_KEYS : EDITING_KEYS) };
   const act = keys[event.key] ?? (/^[A-Za-z0-9]$/.test(event.key) ? () => zeroOrLetter(bench, event.key) : undefined);
-  if (!act) return;
+  if (!act) return undefined;
   event.preventDefault();
-  act(bench, event);
+  return act(bench, event);
 }
 
 /** @param {Bench} bench @param {KeyboardEvent} event */

@@ -1,6 +1,7 @@
 /** Delete and Backspace: take an end off its screw, or remove a conductor or a part. */
 
 import { conductorOf, remove, takeOff } from "../job/acts.js";
+import { removeCable } from "../job/cable-acts.js";
 import { landedOn } from "./walk.js";
 
 /** @typedef {import("../bench.js").Bench} Bench @typedef {import("../sheet/things.js").Thing} Thing */
@@ -33,6 +34,8 @@ export function installRemove(bench) {
   bench.removePicked = () => {
     const parts = bench.picks.names("part");
     const conductors = bench.picks.names("conductor");
+    const [cable] = bench.picks.names("cable");
+    if (cable && parts.length + conductors.length === 0) return bench.submit(removeCable(bench.shown.words, cable));
     if (parts.length + conductors.length === 0) return undefined;
     return bench.submit(remove(bench.shown.words, parts, conductors));
   };

@@ -3,6 +3,7 @@
 import { make } from "../shared/dom.js";
 import { screwRow } from "../rows/index.js";
 import { fieldRow } from "./field.js";
+import { placeButtons } from "./place.js";
 import { settingRow } from "./setting.js";
 
 /** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").PartWords} part */
@@ -34,6 +35,7 @@ function fields(bench, part) {
       fieldRow(bench, "parts", part.id, "place", "Where it stands", part.place),
       fieldRow(bench, "parts", part.id, "note", "Note", part.note),
     ),
+    ...(bench.views.edits ? [make("h3", {}, "Its place on the sheet"), placeButtons(bench, part.id)] : []),
   ];
 }
 

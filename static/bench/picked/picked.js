@@ -3,8 +3,10 @@
 import { byId, make } from "../shared/dom.js";
 import { refill } from "../rows/index.js";
 import { partOf } from "../job/acts.js";
+import { cableContent } from "../cables/index.js";
 import { conductorContent } from "./conductor.js";
 import { partContent } from "./part.js";
+import { Purposes } from "./purpose.js";
 import { terminalContent } from "./terminal.js";
 
 /** @param {import("../bench.js").Bench} bench */
@@ -13,10 +15,11 @@ export function installPicked(bench) {
   const heading = byId("picked-heading");
   const remove = /** @type {HTMLButtonElement} */ (byId("delete"));
   remove.addEventListener("click", () => bench.removePicked());
+  const purposes = new Purposes(bench);
   let told = "";
   const show = () => {
     if (!bench.shown.said) return;
-    const { title, content } = contentOf(bench);
+    const { title, content } = contentOf(bench, purposes, show);
     heading.textContent = title;
     remove.disabled = removable(bench) === 0;
     refill(region, content);
@@ -30,16 +33,18 @@ export function installPicked(bench) {
   bench.picks.on("changed", show);
   bench.inHand.on("changed", show);
   bench.advice.on("changed", show);
+  purposes.on("known", show);
   bench.shown.on("shown", show);
 }
 
 /** @param {import("../bench.js").Bench} bench */
 function removable({ picks }) {
-  return picks.names("part").length + picks.names("conductor").length;
+  return picks.names("part").length + picks.names("conductor").length + picks.names("cable").length;
 }
 
-/** @param {import("../bench.js").Bench} bench @returns {{title: string, content: (Node|string)[]}} */
-function contentOf(bench) {
+/** @param {import("../bench.js").Bench} bench @param {Purposes} purposes @param {() => void} again
+ *  @returns {{title: string, content: (Node|string)[]}} */
+function contentOf(bench, purposes, again) {
   const { picks, shown } = bench;
   const { words } = shown;
   if (picks.keys.size > 1) {
@@ -48,7 +53,8 @@ function contentOf(bench) {
   const key = picks.last ?? "";
   const name = key.slice(key.indexOf(":") + 1);
   if (key.startsWith("part:") && words.parts[name]) return partContent(bench, words.parts[name]);
-  if (key.startsWith("conductor:") && words.conductors[name]) return conductorContent(bench, words.conductors[name]);
+  if (key.startsWith("conductor:") && words.conductors[name]) return conductorContent(bench, words.conductors[name], purposes);
+  if (key.startsWith("cable:") && words.cables[name]) return cableContent(bench, words.cables[name], again);
   const row = words.parts[partOf(name)]?.terminals.find((one) => one.terminal === name);
   if (key.startsWith("terminal:") && row) return terminalContent(bench, row);
   return { title: "Picked", content: [make("p", { class: "quiet" }, "Nothing is picked. Tap a part, a screw or a wire.")] };

@@ -5,7 +5,7 @@
 
 import { make } from "../shared/dom.js";
 import { takeOff } from "../job/acts.js";
-import { homeOf } from "../job/landing.js";
+import { homeOf, swapRivals } from "../job/landing.js";
 
 /** @typedef {import("../job/types.js").TerminalWords} TerminalWords @typedef {import("../bench.js").Bench} Bench */
 
@@ -19,7 +19,8 @@ export function screwRow(bench, row, where) {
     make("span", { class: "volts-word" }, row.volts),
     make("span", { class: "does" }, ...doesWords(bench, row.terminal)),
   );
-  const wires = row.landed.map((wire) => wireRow(bench, wire, where));
+  const rivals = swapRivals(bench.shown.words, bench.inHand.held, row.terminal);
+  const wires = row.landed.map((wire) => wireRow(bench, wire, where, rivals.includes(wire.end)));
   const lines = wires.length > 0 ? make("ul", { class: "landed" }, ...wires) : null;
   return make("li", { class: bench.picks.has(`terminal:${row.terminal}`) ? "is-picked" : "" }, button, lines);
 }
@@ -42,15 +43,18 @@ function pressed(bench, terminal) {
   return bench.inHand.take({ sort: "start", terminal }, "tap");
 }
 
-/** @param {Bench} bench @param {import("../job/types.js").LandedWire} wire @param {string} where */
-function wireRow(bench, wire, where) {
+/** @param {Bench} bench @param {import("../job/types.js").LandedWire} wire @param {string} where
+ *  @param {boolean} swaps whether what is in hand can change places with it */
+function wireRow(bench, wire, where, swaps) {
   const pick = () => bench.picks.only(`conductor:${wire.conductor}`);
-  return make(
-    "li",
-    {},
-    make("button", { type: "button", class: "link", "data-f": `${where}:${wire.end}:pick`, onclick: pick }, wire.words),
-    ...endButtons(bench, wire.end, true, where),
-  );
+  const name = make("button", { type: "button", class: "link", "data-f": `${where}:${wire.end}:pick`, onclick: pick }, wire.words);
+  return make("li", {}, name, ...(swaps ? [swapButton(bench, wire, where)] : endButtons(bench, wire.end, true, where)));
+}
+
+/** @param {Bench} bench @param {import("../job/types.js").LandedWire} wire @param {string} where */
+function swapButton(bench, wire, where) {
+  const what = make("span", { class: "unseen" }, ` what is in hand with ${wire.words}`);
+  return make("button", { type: "button", class: "small", "data-f": `${where}:${wire.end}:swap`, "data-swap": wire.end, onclick: () => bench.inHand.swap(wire.end) }, "Swap", what);
 }
 
 /** Take an end in hand, take it off. @param {Bench} bench @param {string} end @param {boolean} landed @param {string} where */

@@ -5,12 +5,15 @@
  */
 
 import { draw } from "../shared/dom.js";
+import { Emitter } from "../shared/emitter.js";
 
 /** @typedef {(group: SVGElement, view: import("./view.js").View) => void} Painter */
 
-export class Hand {
+/** Emits `painted`. */
+export class Hand extends Emitter {
   /** @param {HTMLElement} host @param {import("./view.js").View} view */
   constructor(host, view) {
+    super();
     this.view = view;
     this.over = draw("svg", { class: "hand over", "aria-hidden": "true" });
     this.under = draw("svg", { class: "hand under", "aria-hidden": "true" });
@@ -45,5 +48,6 @@ export class Hand {
       painter.group.replaceChildren();
       painter.paint(painter.group, this.view);
     }
+    this.emit("painted");
   }
 }
