@@ -25,6 +25,11 @@ def plain(name: str) -> str:
     return name.replace("_", " ").replace("-", " ")
 
 
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return ``1 danger``, ``3 dangers``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
 def effect_words(effect: str) -> str:
     """Return an effect in words."""
     return EFFECT_WORDS.get(effect, plain(effect))

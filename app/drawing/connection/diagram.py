@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.connection.draw_conductor import draw_conductor
 from app.drawing.connection.draw_part import draw_part, opaque_screws
@@ -100,7 +101,7 @@ def described(plan: Plan, situation_words: str) -> str:
     """Return what a reader hears about the whole drawing."""
     parts = ", ".join(box.label for box in plan.boxes.values())
     shown = f" Shown: {situation_words}." if situation_words else ""
-    return f"{len(plan.boxes)} parts: {parts}. {len(plan.courses)} conductors.{shown}"
+    return f"{counted(len(plan.boxes), 'part')}: {parts}. {counted(len(plan.courses), 'conductor')}.{shown}"
 
 
 def marks_on(

@@ -22,6 +22,8 @@ LINE = 15
 EDGE = 24
 GAP = 36
 CAUTION_WIDTH = 372
+UNITS = frozenset({"V", "VA", "A", "s", "m", "mm", "%", "AWG", "°C", "ohms", "volts", "amps"})
+"""What stays on one row with the number before it."""
 
 
 @dataclass(frozen=True)
@@ -102,11 +104,22 @@ def _line(surface: Surface, at: Point, words: str, font: Font, most: int) -> Non
 
 
 def wrapped(words: str, font: Font, most: int) -> list[str]:
-    """Return the words in rows that are no wider than ``most``."""
+    """Return the words in rows that are no wider than ``most``.
+
+    Where there is room, a number stays with what it counts and a unit with its number: ``heat 1``, ``24 V``.
+    """
     rows: list[str] = []
     for word in printable(words).split(" "):
         if rows and width_of(f"{rows[-1]} {word}", font) <= most:
             rows[-1] = f"{rows[-1]} {word}"
+            continue
+        row, _, last = rows[-1].rpartition(" ") if rows else ("", "", "")
+        if row and _belong_together(last, word) and width_of(f"{last} {word}", font) <= most:
+            rows[-1:] = [row, f"{last} {word}"]
         else:
             rows.append(word)
     return rows
+
+
+def _belong_together(one: str, other: str) -> bool:
+    return (one.isalpha() and other[:1].isdigit()) or (one[-1:].isdigit() and other.rstrip(".,;:)") in UNITS)

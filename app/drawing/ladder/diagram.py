@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.one_sheet import one_sheet
@@ -91,7 +92,7 @@ def described(plan: LadderPlan, situation_words: str) -> str:
         for rung in plan.ladder.rungs()
         if any(rung.loads())
     ]
-    return " ".join([f"{len(plan.ladder.sections)} ladders.", *rungs]) + shown
+    return " ".join([f"{counted(len(plan.ladder.sections), 'ladder')}.", *rungs]) + shown
 
 
 def _head_box(section: SectionPlan) -> Box:

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.drawing.frame.drawing import Drawing
 from app.drawing.lists.marks import CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
 from app.drawing.lists.measuring_bar import BAR, put_bar
@@ -82,7 +83,7 @@ def flags_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role
     content = Box(0, 0, ACROSS * (2 * HALF + WRAP), bottom)
     marks = (CUT_HERE, FOLD_HERE, INSULATION_CODE)
     count = sum(len(block.flags) for block in blocks)
-    description = f"{count} flags to cut out, two for each of {len(layout.conductors)} conductors."
+    description = f"{counted(count, 'flag')} to cut out, two for each conductor."
     whole = (BAR, *(block.box for block in blocks))
     return Drawing(VIEW, content, marks, description, put, whole, scale=TRUE_SCALE)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from itertools import groupby
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.circuit.operating_point import OperatingPoint
 from app.drawing.frame.drawing import Drawing
 from app.drawing.lists.marks import INSULATION_CODE, TERMINAL_NAME
@@ -42,7 +43,7 @@ def terminal_list_drawing(
         for part, of_part in groupby(rows, key=lambda row: part_of(row.terminal))
     ]
     shown = f" Shown: {situation_words}." if situation_words else ""
-    description = f"{len(rows)} terminals of {len(groups)} parts.{shown}"
+    description = f"{counted(len(rows), 'terminal')} of {counted(len(groups), 'part')}.{shown}"
     return drawing_of(VIEW, (plan_table(COLUMNS, groups, Point(0, 0)),), MARKS, description)
 
 

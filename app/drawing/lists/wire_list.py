@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.drawing.frame.drawing import Drawing
 from app.drawing.lists.marks import INSULATION_CODE, TERMINAL_NAME
 from app.drawing.lists.table import BETWEEN, Column, Group, Row, drawing_of, plan_table
@@ -46,11 +47,8 @@ def wire_list_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, 
     wires = plan_table(COLUMNS, [_group(group, by, layout, catalogue, names) for group in groups], ORIGIN)
     below = Point(0, up_to_grid(wires.box.bottom + BETWEEN))
     tables = (wires, plan_table(PART_COLUMNS, [_parts(layout, catalogue)], below))
-    count, parts = (
-        len(layout.conductors),
-        ", ".join(part_words(layout, catalogue, part) for part in sorted(layout.parts)),
-    )
-    return drawing_of(VIEW, tables, MARKS, f"{count} conductors. Parts: {parts}.")
+    parts = ", ".join(part_words(layout, catalogue, part) for part in sorted(layout.parts))
+    return drawing_of(VIEW, tables, MARKS, f"{counted(len(layout.conductors), 'conductor')}. Parts: {parts}.")
 
 
 def _group(group: WireGroup, by: By, layout: Layout, catalogue: Catalogue, names: Mapping[str, str]) -> Group:

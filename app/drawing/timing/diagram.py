@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from app.catalogue.catalogue import Catalogue
+from app.catalogue.spoken import counted
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.one_sheet import one_sheet
 from app.drawing.frame.title_block import sheet_words, wrapped
@@ -92,7 +93,5 @@ def _put(surface: Surface, plan: Plan, layout: Layout, notes: Sequence[str], tab
 
 
 def _described(plan: Plan, notes: Sequence[str]) -> str:
-    rows = len(plan.chart.rows)
-    return (
-        f"{rows} lines with {len(plan.chart.edges())} events until {clock_of(plan.chart.until_ms)}. {' '.join(notes)}"
-    )
+    lines, events = counted(len(plan.chart.rows), "line"), counted(len(plan.chart.edges()), "event")
+    return f"{lines} with {events} until {clock_of(plan.chart.until_ms)}. {' '.join(notes)}"

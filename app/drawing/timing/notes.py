@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.catalogue.spoken import counted
 from app.drawing.timing.chart import Chart
 from app.drawing.timing.words import clock_of
 from app.sequence.run import Run
@@ -17,14 +18,10 @@ def notes_of(chart: Chart, run: Run, bands: int) -> Iterator[str]:
     yield " ".join((runs_words(run), end_words(run)))
     yield from warning_words(run)
     if chart.not_drawn:
-        yield f"Drawn until {clock_of(chart.until_ms)}: {_counted(chart.not_drawn, 'later event')} not drawn."
+        yield f"Drawn until {clock_of(chart.until_ms)}: {counted(chart.not_drawn, 'later event')} not drawn."
     if bands > 1:
         yield "A line that is off all along a part of the chart is left out of that part."
     if chart.left_out:
         yield f"Moves too, and has no line here: {'; '.join(chart.left_out)}."
     if chart.still:
-        yield f"{_counted(chart.still, 'element, state or effect', 'elements, states and effects')} never moved."
-
-
-def _counted(number: int, one: str, many: str = "") -> str:
-    return f"{number} {one if number == 1 else many or one + 's'}"
+        yield f"{counted(chart.still, 'element, state or effect', 'elements, states and effects')} never moved."

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from app.catalogue.spoken import counted
 from app.job.model import Cable, Conductor, End, UnknownEnd
 from app.job.names import letter_of
 from app.tables.cable_sides import cable_sides
 from app.tables.strip import codes_in_strip
-from app.web.wording.naming import Naming, counted
+from app.web.wording.naming import Naming
 from app.web.wording.run_words import length_words
 
 BOTH, ONE, SPARE, UNSEEN = "both ends landed", "one end landed", "spare", "not looked at"

@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from app.catalogue.spoken import plain, upper_first
+from app.catalogue.spoken import counted, plain, upper_first
 from app.checks.finding import SEVERITIES, Evidence, Finding
 from app.job.names import part_of
 from app.web.wording.calls import situation_words
 from app.web.wording.fixes import fix_words
-from app.web.wording.naming import Naming, counted
+from app.web.wording.naming import Naming
 
 
 def finding_rows(naming: Naming, findings: Iterable[Finding]) -> list[dict[str, Any]]:

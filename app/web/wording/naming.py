@@ -95,8 +95,3 @@ def choice_words(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return plain(value) if isinstance(value, str) else f"{value:g}" if isinstance(value, float) else str(value)
-
-
-def counted(number: int, one: str, many: str = "") -> str:
-    """Return ``1 danger``, ``3 dangers``."""
-    return f"{number} {one if number == 1 else many or one + 's'}"

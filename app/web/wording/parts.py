@@ -6,12 +6,12 @@ from typing import Any
 
 from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import Kind, Terminal
-from app.catalogue.spoken import effect_words, plain, upper_first
+from app.catalogue.spoken import counted, effect_words, plain, upper_first
 from app.circuit.operating_point import OperatingPoint
 from app.job.model import Part
 from app.web.wording.landed import Landed
 from app.web.wording.live import short_volts, spoken_volts, terminal_state
-from app.web.wording.naming import Naming, choice_words, counted
+from app.web.wording.naming import Naming, choice_words
 
 
 def part_words(
