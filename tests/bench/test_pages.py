@@ -1,39 +1,41 @@
-"""Every page, light and dark: no violation that axe finds, and nothing wider than the screen."""
+"""Every page and state, light and dark, at three widths: no violation that axe finds, legible, nothing too wide."""
 
 from __future__ import annotations
 
-import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import expect
+from collections.abc import Callable, Iterator
 
+import pytest
+
+from tests.bench import states
 from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
 from tests.bench.hands import Hands
+from tests.bench.soundness import (
+    is_legible,
+    is_sound,
+    is_sound_in_both_themes,
+    no_sideways_scroll,
+    nothing_moves,
+    targets_are,
+)
 
 PAGES = ("/", "/findings", "/findings/hot-to-common-short", "/kinds", "/kinds/heat-pump-unit", "/keys")
-TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+SCREENS = {"laptop": LAPTOP, "tablet": TABLET, "phone": PHONE}
+ZOOMED = {"viewport": {"width": 320, "height": 200}}
+"""A laptop of 1280 by 800 at 400 %."""
 
-
-PICTURES = {"exclude": [[".demo-drawing"], [".example-drawing"]]}
-"""Drawings on pages to read are hidden from readers; the words beside them say the same."""
-
-
-def is_sound(hands: Hands, where: str, only: str = "") -> None:
-    of = {"type": "rule", "values": [only]} if only else {"type": "tag", "values": TAGS}
-    found = Axe().run(hands.page, PICTURES, {"runOnly": of, "resultTypes": ["violations"]})
-    said = [(one["id"], [node["html"][:160] for node in one["nodes"][:3]]) for one in found.response["violations"]]
-    assert said == [], where
-
-
-def no_sideways_scroll(hands: Hands, where: str) -> None:
-    assert hands.page.evaluate("document.documentElement.scrollWidth <= innerWidth"), where
-
-
-def is_sound_in_both_themes(hands: Hands, where: str) -> None:
-    """A theme changes colours alone, so only contrast is looked at again."""
-    is_sound(hands, f"{where}, light")
-    hands.page.emulate_media(color_scheme="dark")
-    is_sound(hands, f"{where}, dark", "color-contrast")
-    hands.page.emulate_media(color_scheme="light")
+Walk = Callable[[Hands], Iterator[str]]
+WALKS: tuple[tuple[str, Walk], ...] = (
+    ("laptop", states.walk_beginning),
+    ("tablet", states.walk_beginning),
+    ("laptop", states.walk_sheet),
+    ("tablet", states.walk_sheet),
+    ("phone", states.walk_phone),
+    ("laptop", states.walk_around),
+    ("tablet", states.walk_around),
+    ("phone", states.walk_around),
+    ("tablet", states.walk_crowded),
+)
+NAMES = [f"{screen}-{walk.__name__.removeprefix('walk_')}" for screen, walk in WALKS]
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -41,38 +43,50 @@ def test_a_page_to_read(opens: Open, path: str) -> None:
     hands = opens(LAPTOP)
     hands.page.goto(path)
     is_sound_in_both_themes(hands, path)
+    nothing_moves(hands, path)
 
 
-def test_pages_to_read_fit_a_phone(opens: Open) -> None:
-    hands = opens(PHONE)
+@pytest.mark.parametrize("screen", ["tablet", "phone"])
+def test_pages_to_read_on_a_smaller_screen(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     for path in PAGES:
         hands.page.goto(path)
         no_sideways_scroll(hands, path)
+        is_sound(hands, path)
+        targets_are(hands, 24, path)
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, TABLET, PHONE], ids=["laptop", "tablet", "phone"])
-def test_the_bench(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
-    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
-    is_sound_in_both_themes(hands, "as opened")
-    no_sideways_scroll(hands, "as opened")
-    hands.page.locator('[data-view-choice="words"]').click()
-    is_sound(hands, "in words")
-    hands.page.locator("#words-content .row.screw").first.click()
-    is_sound_in_both_themes(hands, "something in hand")
-    if screen is PHONE:
-        for region in ("calls", "picked", "findings"):
-            hands.page.click(f'[data-region="{region}"]')
-            is_sound(hands, region)
-            no_sideways_scroll(hands, region)
-        return
-    hands.page.click("#put-back")
-    hands.page.locator('[data-view-choice="connection"]').click()
-    hands.page.locator('[data-key="part:tc"]').focus()
-    hands.press("Space")
-    expect(hands.page.locator("#picked-heading")).to_contain_text("Thermostat")
-    hands.page.click("#more summary")
-    is_sound_in_both_themes(hands, "a part picked, More open")
+@pytest.mark.parametrize(("screen", "walk"), WALKS, ids=NAMES)
+def test_every_state_of_the_bench(opens: Open, screen: str, walk: Walk) -> None:
+    hands = opens(SCREENS[screen], reduced_motion="reduce")
+    for state in walk(hands):
+        where = f"{screen}, {state}"
+        is_sound_in_both_themes(hands, where)
+        no_sideways_scroll(hands, where)
+        nothing_moves(hands, where)
+        targets_are(hands, 24, where)
+
+
+def test_more_contrast_is_given_where_it_is_asked_for(opens: Open) -> None:
+    hands = opens(LAPTOP, contrast="more")
+    for state in states.walk_beginning(hands):
+        is_legible(hands, state)
+    heavy = hands.page.locator("#sheet .wire[stroke-width='3.5']").first
+    assert heavy.evaluate("node => getComputedStyle(node).strokeWidth") == "5px"
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_to_read_at_four_times_its_size(opens: Open, path: str) -> None:
+    hands = opens(ZOOMED)
+    hands.page.goto(path)
+    no_sideways_scroll(hands, path)
+
+
+@pytest.mark.parametrize("walk", [states.walk_phone, states.walk_around], ids=["regions", "around"])
+def test_the_bench_at_four_times_its_size(opens: Open, walk: Walk) -> None:
+    hands = opens(ZOOMED)
+    for state in walk(hands):
+        no_sideways_scroll(hands, state)
 
 
 def test_marks_on_the_drawing_are_only_ink(opens: Open) -> None:

@@ -1,0 +1,111 @@
+"""A walk through the states of the bench, each as a person comes to it; a test stops at every one and looks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from playwright.sync_api import expect
+
+from tests.bench.hands import Hands
+
+DEMO = "counting-house-joined-supplies"
+"""It has dangers, warnings and several controls."""
+
+
+def walk_beginning(hands: Hands) -> Iterator[str]:
+    """From nothing on the sheet to a layout that is wired by half."""
+    hands.open_empty()
+    yield "empty"
+    opener = hands.page.locator("#add-open:visible, #start-add:visible").first
+    opener.click()
+    yield "adding a part"
+    if hands.page.locator("#add-close").is_visible():
+        hands.page.click("#add-close")
+    _wire_half(hands)
+    yield "wired by half"
+
+
+def walk_sheet(hands: Hands) -> Iterator[str]:
+    """What stands on the sheet and around it while one works, where the whole bench is on the screen."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    yield "as opened"
+    page.locator("[data-call]:not([aria-pressed=true])").first.click()
+    hands.wait_ready()
+    yield "live"
+    _show_first_finding(hands)
+    yield "a finding shown"
+    page.locator('[data-key="part:tc"]').focus()
+    hands.press("Space")
+    expect(page.locator("#picked-heading")).to_contain_text("Thermostat")
+    yield "a part picked"
+    hands.press("Enter")
+    hands.press("Enter")
+    expect(page.locator("#in-hand")).to_be_visible()
+    yield "in hand"
+    hands.press("Escape")
+    page.locator('#sheet [data-key^="conductor:"]').first.focus()
+    hands.press("Space")
+    yield "a conductor picked"
+    page.click("#more summary")
+    yield "More open"
+    hands.press("Escape")
+
+
+def walk_phone(hands: Hands) -> Iterator[str]:
+    """The regions of a phone, one at a time."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    yield "as opened"
+    page.locator('[data-view-choice="words"]').click()
+    page.locator("#words-content .row.screw").first.click()
+    yield "in words, in hand"
+    for region in ("calls", "picked", "findings"):
+        page.click(f'[data-region="{region}"]')
+        yield region
+    _show_first_finding(hands)
+    yield "a finding shown"
+
+
+def walk_around(hands: Hands) -> Iterator[str]:
+    """Dialogs, and the views that are only looked at."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    page.click("#take-open")
+    yield "take away"
+    page.click("#take-close")
+    if page.locator("#go-to-open").is_visible():
+        page.click("#go-to-open")
+        page.locator("#go-to-field").fill("t")
+        yield "go to"
+        hands.press("Escape")
+    for view in ("ladder", "timing", "wires", "terminals", "words"):
+        page.click(f'[data-view-choice="{view}"]')
+        expect(page.locator("#bench")).to_have_attribute("data-view", view)
+        page.wait_for_function("document.querySelector('#state-words').textContent !== 'Loading...'")
+        yield view
+
+
+def walk_crowded(hands: Hands) -> Iterator[str]:
+    """Two screws that a finger cannot tell apart."""
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    (x, first), (_, second) = hands.at_screw("tc.Y1"), hands.at_screw("tc.Y2")
+    hands.tap((x, (first + second) / 2))
+    expect(hands.page.locator("dialog.which-one")).to_be_visible()
+    yield "which one"
+
+
+def _wire_half(hands: Hands) -> None:
+    hands.page.click("#start-system")
+    with hands.saved():
+        hands.page.click('[data-add-system="heat-and-cooling"]')
+    for start, end in (("control-transformer.R", "furnace-board.XF"), ("furnace-board.R", "thermostat-heat-cool.R")):
+        for screw in (start, end):
+            hands.page.locator(f'[data-key="terminal:{hands.screw(screw)}"]').focus()
+            hands.press("Enter")
+        expect(hands.page.locator("#in-hand")).to_be_hidden()
+
+
+def _show_first_finding(hands: Hands) -> None:
+    hands.page.locator(".finding").first.get_by_role("button", name="Show me").click()
+    expect(hands.page.locator(".finding[aria-current=true]")).to_have_count(1)
