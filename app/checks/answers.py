@@ -8,6 +8,7 @@ from app.checks.check import Coverage, LayoutReport
 from app.checks.finding import Finding, evidence_document
 from app.checks.help import rule_help
 from app.checks.rule import Rule
+from app.checks.told import Told
 from app.circuit.situation import Situation
 
 
@@ -27,11 +28,25 @@ def finding_document(finding: Finding) -> dict[str, Any]:
 
 
 def report_document(report: LayoutReport) -> dict[str, Any]:
-    """Return what ``check`` says of one layout: its findings and what was looked at."""
-    return {
+    """Return what ``check`` says of one layout: its findings and what was looked at.
+
+    Where the job has records about findings, ``accepted`` names those that are set aside (a danger is ``still_open``),
+    and ``back`` those that were, and what has changed since. All of them are among the findings too.
+    """
+    document: dict[str, Any] = {
         "findings": [finding_document(finding) for finding in report.findings],
         "coverage": coverage_document(report.coverage),
     }
+    accepted = [accepted_document(each) for each in report.told if each.places and not each.back]
+    back = [{**accepted_document(each), "why": each.back} for each in report.told if each.back]
+    return document | ({"accepted": accepted} if accepted else {}) | ({"back": back} if back else {})
+
+
+def accepted_document(each: Told) -> dict[str, Any]:
+    """Return which finding the records of the job speak of, and the reason that they give."""
+    found = each.finding
+    said = {"rule": found.rule, "subjects": list(found.subjects), "reason": each.reason}
+    return said | ({"still_open": True} if found.severity == "danger" else {})
 
 
 def coverage_document(coverage: Coverage) -> dict[str, int]:

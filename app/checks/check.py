@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
+from app.checks.accepting import judged
 from app.checks.context import CheckContext
 from app.checks.facts.weather import looked_at_closely
 from app.checks.finding import SEVERITIES, Finding
-from app.checks.folding import fold_notes
 from app.checks.registry import all_rules
 from app.checks.rule import Rule
+from app.checks.told import Told, told
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.solve import solve_all
@@ -31,16 +32,22 @@ class Coverage:
 
 @dataclass(frozen=True, slots=True)
 class LayoutReport:
-    """What a check says of one layout, with the circuit and its operating points (idle first) for others to read."""
+    """What a check says of one layout, with the circuit and its operating points (idle first) for others to read.
+
+    ``told`` has the same findings in the same order, with what the job's records say of each.
+    """
 
     findings: tuple[Finding, ...]
     coverage: Coverage
     circuit: Circuit
     points: tuple[OperatingPoint, ...]
+    told: tuple[Told, ...]
 
 
 def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutReport:
     """Return all findings of a layout, the worst first, each once, several notes of one rule as one.
+
+    What was set aside is among them; ``told`` says so.
 
     Raises:
         KeyError: the job has no such layout.
@@ -50,8 +57,10 @@ def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutRepo
     situations = looked_at_closely(layout, catalogue)
     points = tuple(solve_all(circuit, situations))
     context = CheckContext(job, layout_name, catalogue, circuit, points)
-    findings = fold_notes(findings_of(context, all_rules()))
-    return LayoutReport(findings, coverage_of(context), circuit, points)
+    several = told(judged(findings_of(context, all_rules()), job, layout_name))
+    several.sort(key=lambda each: _order(each.finding))
+    findings = tuple(each.finding for each in several)
+    return LayoutReport(findings, coverage_of(context), circuit, points, tuple(several))
 
 
 def coverage_of(context: CheckContext) -> Coverage:

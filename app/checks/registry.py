@@ -16,6 +16,7 @@ from app.checks.rule import Rule
 
 MACHINERY = frozenset(
     {
+        "accepting",
         "advice",
         "answers",
         "check",
@@ -32,6 +33,7 @@ MACHINERY = frozenset(
         "setup_trial",
         "shown",
         "sneak_samples",
+        "told",
     }
 )
 """The modules of this package that are not rules."""

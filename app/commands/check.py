@@ -8,7 +8,8 @@ from collections import Counter
 from app.catalogue.opening import Opened
 from app.checks.answers import report_document
 from app.checks.check import LayoutReport, check_layout
-from app.checks.finding import SEVERITIES, Evidence, Finding
+from app.checks.finding import SEVERITIES, Evidence
+from app.checks.told import Told
 from app.commands.command import Command
 from app.commands.job_file import add_job, add_layout, chosen_layout, opened
 from app.commands.output import add_format, print_json
@@ -36,21 +37,27 @@ def _print(job: Opened, reports: dict[str, LayoutReport]) -> None:
     if not reports:
         print("\nThe job has no layout.")
     for name, report in reports.items():
-        counted = Counter(finding.severity for finding in report.findings)
+        counted = Counter(each.finding.severity for each in report.told if not each.is_aside)
         counts = ", ".join(_counted(counted[severity], severity) for severity in SEVERITIES)
+        aside = [each for each in report.told if each.is_aside]
+        counts += f", {len(aside)} set aside" if aside else ""
         made, possible = report.coverage.situations_made, report.coverage.situations_possible
         print(f"\nLayout {name}: {counts}; {made} of {possible} situations tried")
         for severity in SEVERITIES:
-            for finding in report.findings:
-                if finding.severity == severity:
-                    _print_finding(finding)
+            for each in report.told:
+                if each.finding.severity == severity and not each.is_aside:
+                    _print_finding(each)
+        for each in aside:
+            print(f"\n  SET ASIDE  {each.finding.rule}: {each.finding.message}")
+            print(f"    reason  {each.reason}")
 
 
 def _counted(count: int, severity: str) -> str:
     return f"{count or 'no'} {severity}" + ("s" if count > 1 else "")
 
 
-def _print_finding(finding: Finding) -> None:
+def _print_finding(told: Told) -> None:
+    finding = told.finding
     print(f"\n  {finding.severity.upper()}  {finding.rule}: {finding.message}")
     print(f"    why     {finding.why}")
     print(f"    where   {', '.join(subject.replace(':', ' ', 1) for subject in finding.subjects)}")
@@ -59,6 +66,10 @@ def _print_finding(finding: Finding) -> None:
         print(f"    meter   {meter}")
     if finding.assumes:
         print(f"    assumes {'; '.join(finding.assumes)}")
+    if told.back:
+        print(f"    back    {told.back}; it was set aside: {told.reason}")
+    elif told.reason:
+        print(f"    known   still open: {told.reason}")
     if finding.fix is not None:
         print("    mend    a fix is known; the bench offers it, --format json shows it")
 

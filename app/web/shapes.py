@@ -90,11 +90,28 @@ class CoverageShape(Shape):
     situations_possible: int
 
 
+class AcceptedShape(Shape):
+    """A finding that the records of the job speak of."""
+
+    rule: str
+    subjects: list[str]
+    reason: str
+    still_open: Literal[True] | None = Field(None, description="It is a danger, which is never set aside.")
+
+
+class BackShape(AcceptedShape):
+    """A finding that was set aside and is back."""
+
+    why: str = Field(description="What has changed since.")
+
+
 class LayoutFindings(Shape):
-    """The findings of one layout."""
+    """The findings of one layout; those that are set aside are among them."""
 
     findings: list[FindingShape]
     coverage: CoverageShape
+    accepted: list[AcceptedShape] | None = None
+    back: list[BackShape] | None = None
 
 
 class Findings(Shape):

@@ -40,7 +40,7 @@ def words_of(
     be added).
     """
     naming = Naming(job.layouts[layout_name], catalogue)
-    rows = finding_rows(naming, report.findings)
+    rows = finding_rows(naming, report.told, job)
     effects = effect_rows(naming, point)
     idle = idle_rows(naming, point)
     return {

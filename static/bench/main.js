@@ -6,7 +6,7 @@ import { installAddPart } from "./add-part/index.js";
 import { installAsk, installCalls } from "./calls/index.js";
 import { installAddCable, installCableList } from "./cables/index.js";
 import { installCaution } from "./caution/index.js";
-import { installFindings, installShowMe, installTags } from "./findings/index.js";
+import { installFindings, installOnlyAbout, installShowMe, installTags } from "./findings/index.js";
 import { installBar } from "./in-hand/index.js";
 import { installInWords } from "./in-words/index.js";
 import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
@@ -40,6 +40,7 @@ const FEATURES = [
   installAdvice, installBar, installPicked, installWhy, installMeter, installCalls, installAsk, installAddPart, installInWords, installUndo,
   installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm,
   installSince, installWhere,
+  installOnlyAbout,
   installMore,
 ];
 

@@ -41,6 +41,34 @@ def test_check_in_words_says_what_where_and_why(run: Run, short: Path) -> None:
     assert said.err == ""
 
 
+def test_check_tells_what_is_set_aside_apart_and_never_a_danger(run: Run, tmp_path: Path, short: Path) -> None:
+    document = json.loads(short.read_text())
+    document["layouts"]["as-left"]["conductors"]["w20"] = {"ends": ["fb.G", None]}
+    file = tmp_path / "job.json"
+    file.write_text(json.dumps(document))
+    before = run("check", file, "--format", "json").json()["layouts"]["as-left"]
+    wanted = {"hot-to-common-short": "breaker locked", "conductor-end-unlanded": "for the fan"}
+    records = [
+        {"rule": one["rule"], "subjects": one["subjects"], "reason": wanted[one["rule"]]}
+        for one in before["findings"]
+        if one["rule"] in wanted
+    ]
+    file.write_text(json.dumps({**document, "records": {"accepted": records}}))
+    after = run("check", file, "--format", "json")
+    said = run("check", file)
+
+    assert (after.code, said.code) == (1, 1)
+    assert after.json()["layouts"]["as-left"]["findings"] == before["findings"]
+    assert {one["rule"]: one.get("still_open", False) for one in after.json()["layouts"]["as-left"]["accepted"]} == {
+        "hot-to-common-short": True,
+        "conductor-end-unlanded": False,
+    }
+    assert "known   still open: breaker locked" in said.out
+    assert "SET ASIDE  conductor-end-unlanded" in said.out
+    assert "reason  for the fan" in said.out
+    assert "1 set aside" in said.out
+
+
 def test_check_looks_at_every_layout_unless_one_is_named(run: Run, tmp_path: Path) -> None:
     file = tmp_path / "two.json"
     file.write_text(json.dumps({**gas_and_cooling(), "layouts": {"as-found": {}, "as-left": {}}}))

@@ -7,24 +7,29 @@ about a part that nothing is wired to yet are folded together.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from typing import Any
 
 from app.catalogue.spoken import counted, plain, upper_first
 from app.checks.finding import SEVERITIES, Evidence, Finding
+from app.checks.told import Told
+from app.job.model import Job
 from app.job.names import part_of
+from app.web.wording.aside import set_aside, take_up
 from app.web.wording.calls import situation_words
 from app.web.wording.fixes import fix_words
 from app.web.wording.naming import Naming
 
 
-def finding_rows(naming: Naming, findings: Iterable[Finding]) -> list[dict[str, Any]]:
+def finding_rows(naming: Naming, several: Iterable[Told], job: Job) -> list[dict[str, Any]]:
     """Return the rows in the order in which they are shown: danger, warning, note, then by place."""
+    several = list(several)
+    standing = {told.finding.rule for told in several if not told.is_aside}
     rows: dict[str, dict[str, Any]] = {}
-    for finding in findings:
-        key = _key(finding)
-        row = rows.setdefault(key, _row(key, finding, naming))
-        shown = _shown_in(finding, naming)
+    for told in several:
+        key = _key(told, standing)
+        row = rows.setdefault(key, _row(key, told.finding, naming) | _set_aside(told, job))
+        shown = _shown_in(told.finding, naming)
         if shown is not None and shown not in row["shown_in"]:
             row["shown_in"].append(shown)
     return sorted(rows.values(), key=lambda row: (SEVERITIES.index(row["severity"]), row["place"], row["key"]))
@@ -44,7 +49,7 @@ def to_wire(naming: Naming, rows: Iterable[dict[str, Any]]) -> dict[str, Any]:
 
 def count_words(rows: Iterable[dict[str, Any]]) -> str:
     """Return ``1 danger, 3 warnings``, nothing where there is none."""
-    severities = [row["severity"] for row in rows]
+    severities = [row["severity"] for row in rows if not row["aside"]]
     said = [counted(severities.count(severity), severity) for severity in SEVERITIES if severity in severities]
     return ", ".join(said)
 
@@ -52,16 +57,29 @@ def count_words(rows: Iterable[dict[str, Any]]) -> str:
 def troubles_by_part(rows: Iterable[dict[str, Any]]) -> dict[str, str]:
     """Return for each part the words on the findings that are about it, worst sort only."""
     found: dict[str, list[str]] = {}
-    for row in rows:
+    for row in (row for row in rows if not row["aside"]):
         for part in row["parts"]:
             found.setdefault(part, []).append(row["severity"])
     worst = {part: min(severities, key=SEVERITIES.index) for part, severities in found.items()}
     return {part: counted(found[part].count(worst[part]), worst[part]) for part in found}
 
 
-def _key(finding: Finding) -> str:
-    subjects = () if finding.severity == "note" else sorted(finding.subjects)
-    return " ".join([finding.rule, *subjects])
+def _key(told: Told, standing: Container[str]) -> str:
+    """Notes of one rule that are set aside are a row of their own beside those of ``standing`` rules."""
+    if told.finding.severity == "note":
+        return f"{told.finding.rule} aside" if told.is_aside and told.finding.rule in standing else told.finding.rule
+    return " ".join([told.finding.rule, *sorted(told.finding.subjects)])
+
+
+def _set_aside(told: Told, job: Job) -> dict[str, Any]:
+    """Return whether and why a finding is set aside, and how that is done and undone."""
+    return {
+        "aside": told.is_aside,
+        "reason": told.reason,
+        "back": told.back,
+        "set_aside": set_aside(told, job),
+        "take_up": take_up(told, job),
+    }
 
 
 def _row(key: str, finding: Finding, naming: Naming) -> dict[str, Any]:

@@ -26,6 +26,9 @@ export class FindingsView {
     this.lines = new FindingLines();
     /** @type {Map<string, HTMLElement>} */
     this.nodes = new Map();
+    this.aside = byId("finding-aside");
+    /** @type {string|null} the finding for which a reason is being written */
+    this.asking = null;
     /** @type {string|null} the finding that is shown on the sheet */
     this.current = null;
     /** @type {number|undefined} */
@@ -37,8 +40,8 @@ export class FindingsView {
     this.lines = new FindingLines();
     this.nodes.clear();
     this.current = null;
-    this.list.replaceChildren();
-    byId("folded-rows").replaceChildren();
+    this.asking = null;
+    for (const id of ["finding-rows", "folded-rows", "aside-rows"]) byId(id).replaceChildren();
   }
 
   get busy() {
@@ -57,19 +60,25 @@ export class FindingsView {
   fill() {
     const row = this.region.querySelector(".finding:focus-within") ?? this.region.querySelector(".finding:hover");
     const before = row?.getBoundingClientRect().top ?? 0;
+    const within = this.region.contains(document.activeElement);
     this.fillRows();
+    // A row that goes to another list takes its focus out of the page; then the region has it.
+    if (within && !this.region.contains(document.activeElement)) byId("findings-content").focus({ preventScroll: true });
     if (row?.isConnected) byId("findings-content").scrollTop += row.getBoundingClientRect().top - before;
   }
 
   fillRows() {
     const { words } = this.bench.shown;
     byId("finding-counts").textContent = words.counts;
-    byId("bar-findings").textContent = `Findings (${words.findings.length})`;
-    const open = this.lines.lines.filter((line) => !line.row.folded);
-    const folded = this.lines.lines.filter((line) => line.row.folded);
+    byId("bar-findings").textContent = `Findings (${words.findings.filter((row) => !row.aside).length})`;
+    const open = this.lines.lines.filter((line) => !line.row.folded && !line.below);
+    const folded = this.lines.lines.filter((line) => line.row.folded && !line.below);
+    const aside = this.lines.lines.filter((line) => line.below);
     this.place(this.list, open);
-    const rows = byId("folded-rows");
-    this.place(rows, folded);
+    this.place(byId("folded-rows"), folded);
+    this.place(byId("aside-rows"), aside);
+    this.aside.hidden = aside.length === 0;
+    byId("aside-words").textContent = `Set aside (${aside.length})`;
     this.folded.hidden = words.to_wire.parts.length === 0;
     byId("folded-words").textContent = words.to_wire.words;
     byId("folded-names").textContent = words.to_wire.names ? `Nothing is landed on ${words.to_wire.names} yet.` : "";
@@ -95,6 +104,14 @@ export class FindingsView {
     wanted.forEach((node, index) => {
       if (list.children[index] !== node) list.insertBefore(node, list.children[index] ?? null);
     });
+  }
+
+  /** Ask for the reason for which a finding is set aside; null to ask no more. @param {string|null} key */
+  ask(key) {
+    this.asking = key;
+    this.fill();
+    const field = key === null ? null : /** @type {HTMLElement|null} */ (this.region.querySelector(`[data-f="${CSS.escape(`${key}:reason`)}"]`));
+    field?.focus();
   }
 
   sweepLater() {

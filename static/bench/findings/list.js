@@ -2,11 +2,13 @@
  * The order of findings that neither jumps nor nags.
  *
  * Rules of the file: numbers are given once and kept for the visit. While pointer or focus is in the list, rows keep
- * their places and new ones go to the end of their group; what is cleared stays, struck, until the next edit.
+ * their places and new ones go to the end of their group; what is cleared stays, struck, until the next edit. What is
+ * set aside stays in its place, and says so, until whoever did it has left the list.
  */
 
 /** @typedef {import("../job/types.js").FindingRow} FindingRow */
-/** @typedef {{row: FindingRow, number: number, isNew: boolean, cleared: boolean}} Line */
+/** @typedef {{row: FindingRow, number: number, isNew: boolean, cleared: boolean, below: boolean}} Line `below` where it
+ *  is listed with those that are set aside */
 
 export class FindingLines {
   constructor() {
@@ -26,29 +28,30 @@ export class FindingLines {
     const fresh = rows.filter((row) => !known.has(row.key)).map((row) => this.line(row, !this.first));
     const kept = before.map((line) => {
       const row = now.get(line.row.key);
-      return row ? { ...line, row, isNew: false } : { ...line, isNew: false, cleared: true };
+      if (!row) return { ...line, isNew: false, cleared: true };
+      return { ...line, row, isNew: false, below: frozen ? line.below : row.aside };
     });
     this.lines = frozen ? added(kept, fresh) : sorted(kept, fresh, rows);
     this.first = false;
   }
 
-  /** Forget what is cleared. @returns {boolean} whether there was any */
+  /** Forget what is cleared, and list below what is set aside. @returns {boolean} whether there was any */
   sweep() {
     const left = this.lines.filter((line) => !line.cleared);
-    const changed = left.length !== this.lines.length;
-    this.lines = left;
+    const changed = left.length !== this.lines.length || left.some((line) => line.below !== line.row.aside);
+    this.lines = left.map((line) => ({ ...line, below: line.row.aside }));
     return changed;
   }
 
   /** @param {FindingRow} row @param {boolean} isNew @returns {Line} */
   line(row, isNew) {
     if (!this.numbers.has(row.key)) this.numbers.set(row.key, (this.given[row.severity] += 1));
-    return { row, number: this.numbers.get(row.key) ?? 0, isNew, cleared: false };
+    return { row, number: this.numbers.get(row.key) ?? 0, isNew, cleared: false, below: row.aside };
   }
 
-  /** Rows that stand now, in the order in which they are shown. */
+  /** Rows that stand now and are not set aside, in the order in which they are shown. */
   get standing() {
-    return this.lines.filter((line) => !line.cleared);
+    return this.lines.filter((line) => !line.cleared && !line.row.aside);
   }
 }
 

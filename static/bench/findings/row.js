@@ -2,6 +2,8 @@
 
 import { draw, make } from "../shared/dom.js";
 import { refill } from "../rows/index.js";
+import { isAbout } from "./about.js";
+import { asideButton, asideWords, reasonForm } from "./aside.js";
 
 const SEVERITY = { danger: "Danger", warning: "Warning", note: "Note" };
 
@@ -9,12 +11,13 @@ const SEVERITY = { danger: "Danger", warning: "Warning", note: "Note" };
  *  @param {boolean} shownNow */
 export function fillRow(bench, line, node, shownNow) {
   const { row, cleared } = line;
-  node.className = `finding ${row.severity}${cleared ? " is-cleared" : ""}`;
+  node.className = `finding ${row.severity}${cleared ? " is-cleared" : ""}${row.aside ? " is-aside" : ""}`;
+  node.classList.toggle("is-about", isAbout(bench, row));
   node.dataset.rule = row.rule;
   if (shownNow) node.setAttribute("aria-current", "true");
   else node.removeAttribute("aria-current");
   const within = node.contains(document.activeElement);
-  refill(node, [head(line), ...(cleared ? [] : [inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
+  refill(node, [head(line), ...(cleared ? [] : [asideWords(row), inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
   // What had focus is gone from a cleared row: the row itself takes it, so that it is never lost.
   if (cleared) node.tabIndex = -1;
   else node.removeAttribute("tabindex");
@@ -23,7 +26,7 @@ export function fillRow(bench, line, node, shownNow) {
 
 /** @param {import("./list.js").Line} line */
 function head({ row, number, isNew, cleared }) {
-  const word = cleared ? "cleared" : isNew ? "new" : "";
+  const word = cleared ? "cleared" : row.aside ? "set aside" : isNew ? "new" : "";
   return make(
     "p",
     { class: "finding-head" },
@@ -78,13 +81,15 @@ function more(row, node) {
 
 function acts(bench, row) {
   const show = make("button", { type: "button", "data-f": `${row.key}:show`, onclick: () => bench.showFinding(row.key) }, "Show me");
-  if (!row.fix) return make("p", { class: "acts" }, show);
+  if (bench.findings.asking === row.key) return reasonForm(bench, row);
+  if (!row.fix) return make("p", { class: "acts" }, show, asideButton(bench, row));
   const mend = () => bench.submit({ operations: row.fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
   return make(
     "p",
     { class: "acts" },
     show,
     make("button", { type: "button", "data-action": "fix", "data-f": `${row.key}:fix`, onclick: mend }, "Mend it"),
+    asideButton(bench, row),
     make("span", { class: "fix-words" }, row.fix_words),
   );
 }

@@ -22,7 +22,7 @@
  * @typedef {{key: string, rule: string, severity: "danger"|"warning"|"note", title: string, message: string,
  *   why: string, meter: string, each: {message: string, meter: string}[], assumes: string[], subjects: string[], subject_words: string[], parts: string[],
  *   place: string, shown_in: {calls: string[], words: string}[], fix: Operation[]|null, fix_words: string,
- *   folded: boolean}} FindingRow
+ *   folded: boolean, aside: boolean, reason: string, back: string, set_aside: Operation[], take_up: Operation[]}} FindingRow
  * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
  *   switches: {name: string, words: string, rest: string, value: string,
  *   positions: {value: string, words: string}[]}[]}} ControlWords

@@ -38,7 +38,7 @@ export function doneSentence(spoken, before, after) {
   const [was, now] = [dangers(before), dangers(after)];
   const made = [...now].filter((key) => !was.has(key)).length;
   const cleared = [...was].filter((key) => !now.has(key)).length;
-  const left = after.findings.filter((row) => !row.folded).length;
+  const left = after.findings.filter((row) => !row.folded && !row.aside).length;
   const words = [spoken];
   if (made > 0) words.push(made === 1 ? "New danger." : `${made} new dangers.`);
   else if (cleared > 0) words.push(cleared === 1 ? "Danger cleared." : `${cleared} dangers cleared.`);
