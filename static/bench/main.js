@@ -1,11 +1,13 @@
 /** Starts the bench: makes it, installs its features, asks for the first look. */
 
 import { Bench } from "./bench.js";
+import { installAbout } from "./about/index.js";
 import { installAdvice } from "./advice/index.js";
 import { installAddPart } from "./add-part/index.js";
 import { installAsk, installCalls } from "./calls/index.js";
 import { installAddCable, installCableList } from "./cables/index.js";
 import { installCaution } from "./caution/index.js";
+import { installAwake, installKept, installNews } from "./device/index.js";
 import { installFindings, installOnlyAbout, installShowMe, installTags } from "./findings/index.js";
 import { installBar } from "./in-hand/index.js";
 import { installInWords } from "./in-words/index.js";
@@ -15,7 +17,7 @@ import { installMore } from "./more/index.js";
 import { installPicked } from "./picked/index.js";
 import { installSpeech } from "./speech/index.js";
 import { installPrint, installTakeAway } from "./take-away/index.js";
-import { installUndo } from "./steps/index.js";
+import { installHistory, installUndo } from "./steps/index.js";
 import { boxPick, installBoxPick } from "./gestures/box-pick/index.js";
 import { installCarry } from "./gestures/carry.js";
 import { moveEnd } from "./gestures/move-end/index.js";
@@ -42,10 +44,11 @@ const FEATURES = [
   installSince, installWhere,
   installOnlyAbout,
   installMore,
+  installHistory, installAbout, installNews, installKept, installAwake,
 ];
 
 const bench = new Bench(byId("bench"), byId("sheet"), [pull, moveEnd, movePart, boxPick, pan]);
 for (const install of FEATURES) install(bench);
 await Promise.all([bench.look(), bench.loadSteps()]);
-bench.outbox.sendNext();
+bench.outbox.rollCall.call();
 bench.shown.main.dataset.ready = "yes";

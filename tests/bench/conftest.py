@@ -6,11 +6,13 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.bench.hands import Hands
+from tests.bench.serving import Serving
 
 LAPTOP = {"viewport": {"width": 1280, "height": 800}}
 TABLET = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
@@ -21,6 +23,7 @@ PATIENCE_MS = 20_000
 """How long a test waits for what must come, so that a busy machine does not fail it; nothing waits when it comes."""
 
 Open = Callable[..., Hands]
+Visit = Callable[..., Hands]
 
 expect.set_options(timeout=PATIENCE_MS)
 
@@ -46,7 +49,9 @@ def opens(server: str, browser: Browser) -> Iterator[Open]:
     complaints: list[str] = []
 
     def page(screen: dict[str, object], **more: object) -> Hands:
-        context = browser.new_context(**{"base_url": server, "color_scheme": "light", **screen, **more})  # type: ignore[arg-type]
+        # A worker answers before routes do, so only the tests of what it keeps have one.
+        usual = {"base_url": server, "color_scheme": "light", "service_workers": "block"}
+        context = browser.new_context(**{**usual, **screen, **more})  # type: ignore[arg-type]
         new = context.new_page()
         new.set_default_timeout(PATIENCE_MS)
         hands = Hands(new, server)
@@ -70,4 +75,39 @@ def is_complaint(text: str, sort: str, hands: Hands) -> bool:
     """A refusal that a test asks for is reported by the browser itself as a failed load; that is no complaint."""
     if hands.expects_refusal and "Failed to load resource" in text:
         return False
+    if "Service Worker registration blocked" in text:
+        return False
     return sort in ("error", "warning")
+
+
+@pytest.fixture
+def serving(tmp_path: Path) -> Iterator[Serving]:
+    """A server of the test's own, to be stopped, killed and started again."""
+    own = Serving(tmp_path / "data")
+    yield own
+    own.stop()
+
+
+@pytest.fixture
+def visits(browser: Browser, serving: Serving) -> Iterator[Visit]:
+    """Give a way to open pages of that server, each in a browser of its own or in one that is handed in.
+
+    A server that is away makes the console complain, so only errors of the page itself fail the test.
+    """
+    contexts: list[BrowserContext] = []
+    errors: list[str] = []
+
+    def visit(context: BrowserContext | None = None, **more: object) -> Hands:
+        if context is None:
+            usual = {"base_url": serving.address, **LAPTOP, "service_workers": "block"}
+            context = browser.new_context(**{**usual, **more})  # type: ignore[arg-type]
+            contexts.append(context)
+        page = context.new_page()
+        page.set_default_timeout(PATIENCE_MS)
+        page.on("pageerror", lambda error: errors.append(str(error)))
+        return Hands(page, serving.address)
+
+    yield visit
+    for context in contexts:
+        context.close()
+    assert errors == []

@@ -5,16 +5,20 @@ import { ask } from "../job/requests.js";
 /** @param {import("../bench.js").Bench} bench */
 export function installAsk(bench) {
   let number = 0;
-  bench.look = async () => {
+  bench.look = async (again = false) => {
     const mine = (number += 1);
     const outcome = await ask(`/jobs/${bench.shown.job}/shown?${bench.shown.query}`);
     if (mine !== number) return false;
-    if (outcome.sort === "answer") bench.shown.take(outcome.body);
-    else {
+    if (outcome.sort === "answer") {
+      // An edit that was saved meanwhile has been shown already.
+      if (!again && !outcome.isKept && outcome.body.revision < bench.shown.revision) return bench.look(true);
+      bench.shown.take(outcome.body);
+      if (outcome.isKept) bench.stateLine.openedKept();
+    } else {
       bench.stateLine.lookFailed(outcome);
       bench.views.stay(outcome.sort === "refused");
     }
-    return outcome.sort === "answer";
+    return outcome.sort === "answer" && !outcome.isKept;
   };
   bench.shown.on("asked", async () => {
     const before = bench.shown.said?.situation;

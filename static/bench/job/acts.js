@@ -50,18 +50,16 @@ export function pull(words, start, target) {
     return { operations, step: `pull ${called} from ${from}`, spoken: `Pulled ${called} from ${from}, not landed.` };
   }
   const step = `pull ${called} from ${from} to ${nameOf(words, target)}`;
-  return { operations, step, spoken: `Landed ${called} on ${letterOf(target)}.`, preview: { from: start, to: target } };
+  return { operations, step, spoken: `Landed ${called} on ${letterOf(target)}.` };
 }
 
 /** @param {Words} words @param {string} end @param {string} terminal @returns {Act} */
 export function land(words, end, terminal) {
   const id = conductorOf(end);
-  const far = words.conductors[id].ends[1 - indexOf(end)].terminal;
   return {
     operations: [{ op: "replace", path: inLayout(words, "conductors", id, "ends", indexOf(end)), value: terminal }],
     step: `land ${calledIn(words, id)} on ${letterOf(terminal)}`,
     spoken: `Landed ${calledIn(words, id)} on ${letterOf(terminal)}.`,
-    preview: far ? { from: far, to: terminal } : null,
   };
 }
 

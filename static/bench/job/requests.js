@@ -2,21 +2,28 @@
  * Talking to the server. An answer is always a value: `{sort: "answer"|"refused"|"failed"|"away", …}`, never a throw.
  */
 
-/** @typedef {{sort: "answer", body: any}|{sort: "refused", status: number, problem: any}|
+/** On an answer from before, which this device had kept. */
+const KEPT = "Rungwright-Kept";
+/** After so long the server counts as away: a network that swallows everything never says so. */
+const LONGEST_MS = 20_000;
+
+/** @typedef {{sort: "answer", body: any, isKept: boolean}|{sort: "refused", status: number, problem: any}|
  *   {sort: "failed", status: number, problem: any}|{sort: "away"}} Outcome */
 
 /** @param {string} address @param {RequestInit} [options] @returns {Promise<Outcome>} */
 export async function ask(address, options = {}) {
   let reply;
   try {
-    reply = await fetch(address, { ...options, credentials: "same-origin", redirect: "error", cache: "no-store" });
+    const signal = AbortSignal.timeout(LONGEST_MS);
+    reply = await fetch(address, { ...options, signal, credentials: "same-origin", redirect: "error", cache: "no-store" });
   } catch {
     return { sort: "away" };
   }
   const body = await readJson(reply);
-  if (reply.ok) return body === null ? { sort: "away" } : { sort: "answer", body };
-  const problem = body ?? {};
-  return { sort: reply.status >= 500 ? "failed" : "refused", status: reply.status, problem };
+  if (reply.ok) return body === null ? { sort: "away" } : { sort: "answer", body, isKept: reply.headers.has(KEPT) };
+  if (reply.status >= 500) return { sort: "failed", status: reply.status, problem: body ?? {} };
+  // What does not refuse in our own form is something between here and the server.
+  return body?.code ? { sort: "refused", status: reply.status, problem: body } : { sort: "away" };
 }
 
 /** @param {Response} reply */

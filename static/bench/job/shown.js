@@ -2,11 +2,14 @@
  * What the server said last of this job, and the situation that is asked for. Nothing is worked out here.
  *
  * Emits `shown` when drawing and words have changed, and `asked` when another call, switch or layout is chosen.
+ * `words` are those with the edits that wait laid over; `said` is what the server has checked.
  */
 
 import { Emitter } from "../shared/emitter.js";
 import { CHANGES, EDITED } from "../views/names.js";
 import { Run } from "../views/run.js";
+import { DocumentCopy } from "./document-copy.js";
+import { changesOf, laidOver } from "./laid-over.js";
 
 export class Shown extends Emitter {
   /** @param {HTMLElement} main */
@@ -18,6 +21,14 @@ export class Shown extends Emitter {
     this.revision = Number(main.dataset.revision);
     /** @type {import("./types.js").Words|null} */
     this.said = null;
+    /** Edits that wait; the outbox fills the list. @type {import("./types.js").Entry[]} */
+    this.edits = [];
+    /** @type {import("./types.js").Changes} */
+    this.changes = { conductors: new Map(), parts: new Map() };
+    /** @type {import("./types.js").Words|null} */
+    this.laid = null;
+    /** The whole job, for whoever must take it away while the server is not there. */
+    this.document = new DocumentCopy();
     this.drawing = "";
     /** The view that is asked for, and the one that the drawing is. */
     this.view = EDITED;
@@ -38,8 +49,8 @@ export class Shown extends Emitter {
 
   /** @returns {import("./types.js").Words} */
   get words() {
-    if (!this.said) throw new Error("nothing has been shown yet");
-    return this.said;
+    if (!this.laid) throw new Error("nothing has been shown yet");
+    return this.laid;
   }
 
   /** @returns {string} the query that asks for this layout in this situation, in the view that is looked at */
@@ -86,19 +97,40 @@ export class Shown extends Emitter {
     return `/api/jobs/${this.job}`;
   }
 
-  /** @param {import("./types.js").Shown} reply */
-  take(reply) {
+  /** Lay the edits that wait over what was said. */
+  layOver() {
+    if (!this.said) return;
+    this.changes = changesOf(this.said, this.edits);
+    this.laid = laidOver(this.said, this.changes);
+  }
+
+  /** Edits wait for a server that is away: show the job with them. */
+  showEdits() {
+    this.layOver();
+    if (this.said) this.emit("shown", { words: this.words, before: this.said });
+  }
+
+  /** What was changed elsewhere. @param {number} revision @param {{revision: number, patch: import("./types.js").Operation[]}[]} changes */
+  missed(revision, changes) {
+    for (const change of changes) this.document.change(change.revision, change.patch);
+    this.revision = revision;
+  }
+
+  /** @param {import("./types.js").Shown} reply @param {import("./types.js").Operation[]} [operations] that led to it */
+  take(reply, operations) {
+    if (operations) this.document.change(reply.revision, operations);
     // The layout that is looked at was taken away: the page finds out by itself which one is meant now.
     if (!reply.drawing) return void location.reload();
     const before = this.said;
     this.revision = reply.revision;
     this.said = reply.words;
+    this.layOver();
     this.drawing = reply.drawing;
     this.drawn = reply.view ?? EDITED;
     this.main.dataset.revision = String(reply.revision);
     this.main.dataset.layout = reply.words.layout;
     for (const part of this.calls.keys()) if (!(part in reply.words.parts)) this.calls.delete(part);
-    this.emit("shown", { words: reply.words, before });
+    this.emit("shown", { words: this.words, before });
   }
 
   /** @param {string} part @param {string} call empty for idle */

@@ -34,7 +34,14 @@
  *   systems: any[]}} Words
  * @typedef {{revision: number, words: Words, view?: string, drawing: string}} Shown
  * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
- *   focus?: string, preview?: {from: string, to: string}|null}} Act
+ *   focus?: string}} Act
+ * @typedef {{operations: Operation[], key: string, step: string, gesture: string, does: "do"|"undo"|"redo", spoken: string,
+ *   at: number, box: string, kept: boolean, tried?: boolean, takenBack?: boolean, doubted?: boolean}} Entry an edit
+ *   that waits: `at` in ms since 1970, `tried` once it was sent, `takenBack` where it is undone as soon as the server has answered
+ * @typedef {{ends: [End, End]|null, was: [End, End]|null}} ChangedConductor none where it is not there
+ * @typedef {string|null|{unknown: string}} End
+ * @typedef {{conductors: Map<string, ChangedConductor>, parts: Map<string, [number, number]|null>}} Changes what waits
+ *   to be checked; a part is at another place, or gone
  * @typedef {{sort: "start", terminal: string}|{sort: "end", end: string}} Held what is in hand: a new conductor's
  *   start, or an end of one that is there
  */

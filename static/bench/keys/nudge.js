@@ -18,7 +18,7 @@ export async function nudge(bench, dx, dy, step) {
   if (parts.length === 0 && focused?.sort === "part") parts.push(focused);
   if (parts.length === 0) return bench.speech.say("Pick a part to move it.");
   // Without the answer to the last press nobody knows from where this one would move.
-  if (bench.outbox.entries.length > 0) return undefined;
+  if (bench.outbox.entries.length > 0 && !bench.outbox.away) return undefined;
   const now = performance.now();
   if (now - last > JOINED_MS) gesture = newId("g");
   last = now;

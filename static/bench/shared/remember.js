@@ -23,3 +23,13 @@ export function keep(name, value) {
     return false;
   }
 }
+
+/** @param {string} start @returns {string[]} names of what is kept, in order */
+export function namesOf(start) {
+  try {
+    const whole = `rungwright:${start}`;
+    return Object.keys(localStorage).filter((name) => name.startsWith(whole)).map((name) => name.slice("rungwright:".length)).sort();
+  } catch {
+    return [];
+  }
+}

@@ -1,6 +1,9 @@
 /** The state line: whether the job is saved and checked, in exact words, with a mark and never by colour alone. */
 
-import { byId, make } from "../shared/dom.js";
+import { byId } from "../shared/dom.js";
+import { because } from "./because.js";
+import { download, keepAsNote, offer, showWhatIsNamed } from "./offers.js";
+import * as words from "./words.js";
 
 const SLOW_MS = 400;
 const MARKS = { saved: "✓", pending: "…", offline: "–", refused: "!" };
@@ -10,114 +13,166 @@ export class StateLine {
   constructor(bench) {
     this.bench = bench;
     this.main = bench.shown.main;
-    /** @type {Date|null} */
+    /** When the server was last found to be away. @type {Date|null} */
     this.since = null;
+    /** How many edits waited for it. */
+    this.waited = 0;
+    /** What parts and conductors are called, also those that are gone. @type {Map<string, string>} */
+    this.names = new Map();
     /** @type {number|undefined} */
     this.slow = undefined;
     this.listen();
-    if (bench.outbox.entries.length === 0) this.say("saved", "saved", "Saved and checked.");
+    this.saved();
+    byId("show-checked").addEventListener("click", () => this.showChecked(!this.main.hasAttribute("data-checked")));
   }
 
   /**
-   * @param {"saved"|"pending"|"offline"} state @param {keyof MARKS} mark @param {string} words
+   * @param {"saved"|"pending"|"offline"} state @param {keyof MARKS} mark @param {string} said
    * @param {...Node} acts
    */
-  say(state, mark, words, ...acts) {
+  say(state, mark, said, ...acts) {
+    clearTimeout(this.slow);
     this.main.dataset.state = state;
     byId("state-mark").textContent = MARKS[mark];
-    byId("state-words").textContent = words;
-    byId("state-line").title = words;
+    byId("state-words").textContent = said;
+    byId("state-line").title = said;
     byId("state-acts").replaceChildren(...acts);
     byId("not-known").hidden = state !== "offline";
+    if (state !== "offline") this.showChecked(false);
+  }
+
+  saved() {
+    this.say("saved", "saved", words.SAVED);
+  }
+
+  /** The state before the edits that wait, with what then ran. @param {boolean} checked */
+  showChecked(checked) {
+    if (checked === this.main.hasAttribute("data-checked")) return;
+    this.main.toggleAttribute("data-checked", checked);
+    byId("show-checked").textContent = checked ? "Show your edits" : "Show the last checked state";
+    this.bench.showChecked(checked);
   }
 
   listen() {
-    const { outbox } = this.bench;
-    let wasAway = 0;
+    const { outbox, shown } = this.bench;
+    shown.on("shown", () => this.learnNames());
     outbox.on("sending", ({ again, count }) => {
+      if (again && this.since !== null) return;
+      this.main.dataset.state = "pending";
       clearTimeout(this.slow);
-      if (!again) this.main.dataset.state = "pending";
-      else if (this.since === null) this.say("pending", "pending", "Sending...");
-      this.slow = setTimeout(() => this.since === null && this.say("pending", "pending", "Sending..."), SLOW_MS);
-      if (again) wasAway = Math.max(wasAway, count);
+      this.slow = setTimeout(() => this.say("pending", "pending", count > 0 ? words.SENDING : words.SAVED), SLOW_MS);
     });
-    outbox.on("away", ({ count }) => {
-      this.stop();
-      if (this.since === null) this.bench.speech.say("Server away. Edits are kept on this device.");
-      this.since ??= new Date();
-      wasAway = count;
-      this.say("offline", "offline", `Server away since ${clock(this.since)}. ${edits(count)} kept on this device, not checked yet.`);
-    });
+    outbox.on("away", ({ count }) => this.away(count));
+    outbox.on("locked", ({ count }) => this.locked(count));
     outbox.on("failed", ({ outcome, count }) => {
-      this.stop();
-      this.since ??= new Date();
-      wasAway = count;
-      const leave = make("button", { type: "button", class: "small", onclick: () => outbox.leaveOut() }, "Leave it out");
-      this.say("offline", "refused", failedWords(outcome), leave);
+      this.left(count);
+      const said = `${words.failedWords(outcome)} Your edit is kept on this device and will be sent again.`;
+      this.say("offline", "refused", said, offer("Leave it out", () => outbox.leaveOut()));
     });
     outbox.on("saved", () => {
-      this.stop();
-      if (this.since !== null && outbox.entries.length > 0) this.say("pending", "pending", `Back. Sending ${edits(outbox.entries.length)}...`);
+      clearTimeout(this.slow);
+      if (this.since !== null && outbox.count > 0) this.say("pending", "pending", words.sendingWords(outbox.count));
     });
-    outbox.on("idle", ({ saved, missed }) => {
-      this.stop();
-      const back = this.since !== null;
-      this.since = null;
-      if (!saved) return;
-      if (missed > 0) this.say("saved", "saved", `This job was also changed elsewhere (${edits(missed)}). Yours were put on top.`);
-      else if (back) this.say("saved", "saved", `Back. ${edits(wasAway)} saved and checked.`);
-      else this.say("saved", "saved", "Saved and checked.");
-      wasAway = 0;
-    });
-    outbox.on("refused", (refusal) => this.refused(refusal));
-    outbox.on("gone", () => this.say("offline", "refused", "There is no job with this address. It may have been deleted."));
+    outbox.on("changed", () => this.since !== null && outbox.away && this.main.dataset.state === "offline" && this.waits());
+    outbox.on("idle", (outcome) => this.idle(outcome));
+    outbox.on("gone", () => this.say("offline", "refused", words.GONE));
     outbox.on("full", () => {
-      const job = make("a", { href: this.bench.shown.address, download: "job.json" }, "Download");
-      this.say("offline", "refused", "This device cannot keep more edits. Download the job now so that nothing is lost.", job);
+      this.left(outbox.count);
+      this.say("offline", "refused", words.FULL, offer("Download", () => download(this.bench)));
+      this.bench.speech.say(words.FULL);
     });
   }
 
-  stop() {
-    clearTimeout(this.slow);
+  /** @param {number} count */
+  left(count) {
+    if (this.since === null) this.bench.speech.say("Server away. Edits are kept on this device.");
+    this.since ??= new Date();
+    this.waited = count;
   }
 
-  /** @param {{entry: {step: string}, problem: any, missed: number}} refusal */
-  refused({ entry, problem, missed }) {
-    this.stop();
+  /** @param {number} count */
+  away(count) {
+    this.left(count);
+    this.say("offline", "offline", words.awayWords(this.since, count));
+  }
+
+  /** @param {number} count */
+  locked(count) {
+    this.left(count);
+    const ask = () => location.assign(`/key?to=${encodeURIComponent(location.pathname + location.search)}`);
+    this.say("offline", "refused", words.lockedWords(count), offer("Enter the key", ask));
+  }
+
+  /** One more edit waits, or one fewer. */
+  waits() {
+    const { outbox, shown } = this.bench;
+    this.waited = outbox.count;
+    if (byId("state-words").textContent?.startsWith("Server away")) this.away(outbox.count);
+    this.showChecked(false);
+    shown.showEdits();
+  }
+
+  learnNames() {
+    const { parts, conductors } = this.bench.shown.words;
+    for (const part of Object.values(parts)) this.names.set(`part:${part.id}`, part.inner);
+    for (const one of Object.values(conductors)) this.names.set(`conductor:${one.id}`, one.name);
+  }
+
+  /** Everything is sent: say what came of it. @param {{saved: boolean, batch: import("../job/batch.js").Batch}} outcome */
+  idle({ saved, batch }) {
+    const back = this.since !== null;
     this.since = null;
-    const detail = sentence(problem.detail ?? problem.title ?? "the server did not take it");
-    const right = problem.would_be_right ? ` Right would be: ${sentence(problem.would_be_right)}` : "";
-    const words =
-      missed > 0
-        ? `1 of your 1 edits no longer fits: ${entry.step}, because ${lower(detail)}`
-        : `Not done: ${lower(detail)}${right}`;
-    this.say("saved", "refused", words);
-    this.bench.speech.say(words);
-    if (missed > 0) this.bench.look();
+    if (batch.refused.length > 0) this.refused(batch);
+    else if (!saved) return;
+    else if (batch.missed.length > 0) this.changedElsewhere(batch.missed);
+    else if (back) this.say("saved", "saved", words.backWords(this.waited));
+    else this.saved();
+    if (batch.missed.length > 0 && !saved) this.bench.look();
+  }
+
+  /** @param {import("../job/batch.js").Batch["missed"]} missed */
+  changedElsewhere(missed) {
+    const first = Math.min(...missed.map((one) => one.revision));
+    const acts = this.bench.showHistory ? [offer("What changed", () => this.bench.showHistory(first))] : [];
+    this.say("saved", "saved", words.elsewhereWords(missed.length), ...acts);
+  }
+
+  /** @param {import("../job/batch.js").Batch} batch */
+  refused(batch) {
+    if (batch.missed.length === 0 && !batch.away && batch.refused.length === 1) {
+      const nameOf = (/** @type {string} */ part) => this.names.get(`part:${part}`) ?? part;
+      const said = words.refusedWords(batch.refused[0].problem, nameOf);
+      this.say("saved", "refused", said);
+      return this.bench.speech.say(said);
+    }
+    const lost = batch.refused.map((one) => ({ step: one.entry.step, because: because(one, batch.missed, this.names) }));
+    const said = words.lostWords(lost, batch.total);
+    const notes = lost.map((one) => `Not done: ${one.step}, because ${one.because}.`);
+    this.say(
+      "saved", "refused", said,
+      offer("Show", () => showWhatIsNamed(this.bench, batch.refused[0].entry.operations)),
+      offer("Keep it as a note", () => keepAsNote(this.bench, notes)),
+      offer("Leave it out", () => this.saved()),
+    );
+    return this.bench.speech.say(said);
+  }
+
+  /** The page and its job come from this device. */
+  openedKept() {
+    if (this.since === null && this.main.dataset.state !== "offline") this.say("offline", "offline", words.KEPT);
+  }
+
+  get isKept() {
+    return byId("state-words").textContent === words.KEPT;
   }
 
   /** A look at another call that did not come back. @param {any} outcome */
   lookFailed(outcome) {
-    if (outcome.sort === "refused" && outcome.status === 404) return this.say("offline", "refused", "There is no job with this address. It may have been deleted.");
-    if (outcome.sort === "refused") return this.say("saved", "refused", `Not done: ${lower(sentence(outcome.problem.detail ?? ""))}`);
-    if (outcome.sort === "failed") return this.say("saved", "refused", failedWords(outcome).replace(/ Your edit.*/, ""));
-    return this.say("saved", "offline", "The server cannot be reached. What is shown is from before.");
+    if (this.since !== null || this.isKept) return this.bench.speech.say(words.OUT_OF_REACH);
+    if (outcome.status === 401) return this.locked(this.bench.outbox.count);
+    if (outcome.sort === "refused" && outcome.status === 404) return this.say("offline", "refused", words.GONE);
+    if (outcome.sort === "refused") return this.say("saved", "refused", words.refusedWords(outcome.problem, (part) => part));
+    if (outcome.sort === "failed") return this.say("saved", "refused", words.failedWords(outcome));
+    return this.say("saved", "offline", words.OUT_OF_REACH);
   }
-}
-
-/** @param {number} count */
-const edits = (count) => (count === 1 ? "1 edit" : `${count} edits`);
-
-/** @param {Date} time */
-const clock = (time) => `${String(time.getHours()).padStart(2, "0")}:${String(time.getMinutes()).padStart(2, "0")}`;
-
-/** @param {string} words */
-const sentence = (words) => (/[.!?]$/.test(words) ? words : `${words}.`);
-
-/** @param {string} words */
-const lower = (words) => (/^[A-Z][a-z]/.test(words) ? words[0].toLowerCase() + words.slice(1) : words);
-
-function failedWords({ status, problem }) {
-  const ref = problem?.ref ? `, ref ${problem.ref}` : "";
-  return `The server could not answer (error ${status}${ref}). Your edit is kept on this device and will be sent again.`;
 }

@@ -1,1 +1,2 @@
+export { installHistory } from "./history.js";
 export { installUndo } from "./undo.js";

@@ -1,0 +1,1 @@
+export { installAbout } from "./about.js";
