@@ -34,7 +34,10 @@ export function installFromWires() {
   takeDrops(form, wires);
 }
 
-/** Once more, with the kinds; what is refused now is told where they were asked for. @param {Question} question @param {AskKinds} ask */
+/**
+ * Once more, with the kinds; what is refused now is told where they were asked for.
+ * @param {Question} question @param {AskKinds} ask
+ */
 async function openWith(question, ask) {
   const outcome = await post("/api/wires", question);
   if (outcome.sort !== "answer") return ask.say(listWords(outcome));
@@ -47,7 +50,10 @@ const open = async (job, title) => goTo(await post("/api/jobs", job), title);
 /** @param {string} words */
 const say = (words) => void (byId("begin-words").textContent = words);
 
-/** Row and column stand in the server's words; which list it is does not. @param {import("../bench/job/requests.js").Outcome} outcome */
+/**
+ * Row and column stand in the server's words; which list it is does not.
+ * @param {import("../bench/job/requests.js").Outcome} outcome
+ */
 function listWords(outcome) {
   const list = outcome.sort === "refused" && LISTS[outcome.problem.pointer];
   if (!list) return refusalWords(outcome);
@@ -58,7 +64,10 @@ function listWords(outcome) {
 /** @param {string} id */
 const fileField = (id) => /** @type {HTMLInputElement} */ (byId(id));
 
-/** A file dropped on the panel is the wire list. @param {HTMLElement} panel @param {HTMLInputElement} field */
+/**
+ * A file dropped on the panel is the wire list.
+ * @param {HTMLElement} panel @param {HTMLInputElement} field
+ */
 function takeDrops(panel, field) {
   const over = (/** @type {boolean} */ is) => panel.toggleAttribute("data-over", is);
   panel.addEventListener("dragover", (event) => {

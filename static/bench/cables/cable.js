@@ -32,7 +32,10 @@ export function cableContent(bench, cable, again) {
   };
 }
 
-/** Each field says by itself what it is, so readers need no heading. @param {CableWords} cable */
+/**
+ * Each field says by itself what it is, so readers need no heading.
+ * @param {CableWords} cable
+ */
 function headRow(cable) {
   const heads = cable.sides.map((side, index) => make("span", {}, `End ${index + 1}: ${side.words}`));
   return make("li", { class: "core-head quiet", "aria-hidden": "true" }, make("span", {}, ""), ...heads);
@@ -51,7 +54,9 @@ function coreRow(bench, cable, core) {
   );
 }
 
-/** Where one end is; choosing is the one edit. @param {Bench} bench @param {CableWords} cable
+/**
+ * Where one end is; choosing is the one edit.
+ * @param {Bench} bench @param {CableWords} cable
  *  @param {import("../job/types.js").CoreWords} core @param {number} side */
 function endSelect(bench, cable, core, side) {
   const { words } = bench.shown;

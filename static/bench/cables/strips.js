@@ -9,18 +9,30 @@ import { letterOf, partOf } from "../job/acts.js";
 
 /** @typedef {import("../bench.js").Bench} Bench @typedef {import("../job/types.js").CableWords} CableWords */
 
-/** Which part a person looks at for a side of a cable, by `cable:side`. @type {Map<string, string>} */
+/**
+ * Which part a person looks at for a side of a cable, by `cable:side`.
+ * @type {Map<string, string>}
+ */
 export const chosenParts = new Map();
-/** What is typed and what was wrong with it, by `cable:side`. @type {Map<string, {text: string, wrong: any[], said: string}>} */
+/**
+ * What is typed and what was wrong with it, by `cable:side`.
+ * @type {Map<string, {text: string, wrong: any[], said: string}>}
+ */
 const drafts = new Map();
 
-/** The part whose screws are offered at a side. @param {Bench} bench @param {CableWords} cable @param {number} side */
+/**
+ * The part whose screws are offered at a side.
+ * @param {Bench} bench @param {CableWords} cable @param {number} side
+ */
 export function partAt(bench, cable, side) {
   const chosen = chosenParts.get(`${cable.id}:${side}`);
   return chosen && chosen in bench.shown.words.parts ? chosen : (cable.sides[side].parts[0] ?? "");
 }
 
-/** The strip as it stands, so that it can be typed over. @param {Bench} bench @param {CableWords} cable @param {number} side */
+/**
+ * The strip as it stands, so that it can be typed over.
+ * @param {Bench} bench @param {CableWords} cable @param {number} side
+ */
 function standing(bench, cable, side) {
   const { words } = bench.shown;
   const part = partAt(bench, cable, side);

@@ -50,7 +50,10 @@ function controlGroup(bench, control) {
   );
 }
 
-/** What a thermostat's own switch is set to, for this look only. @param {string} label where several controls stand */
+/**
+ * What a thermostat's own switch is set to, for this look only.
+ * @param {string} label where several controls stand
+ */
 function switchField(bench, one, label) {
   const select = /** @type {HTMLSelectElement} */ (make("select", { "data-f": one.name, "data-switch": one.name, onchange: () => bench.shown.set(one.name, select.value, one.rest) }));
   for (const position of one.positions) {

@@ -38,7 +38,9 @@ function waitingWords(bench, words) {
   ])];
 }
 
-/** Nobody waits for these, but they can be asked about. @param {import("../bench.js").Bench} bench
+/**
+ * Nobody waits for these, but they can be asked about.
+ * @param {import("../bench.js").Bench} bench
  *  @param {import("../job/types.js").Words} words */
 function fillOthers(bench, words) {
   const rows = words.idle.filter((row) => !row.waited);

@@ -14,7 +14,10 @@ const WORDS = {
 
 const wordsFor = (/** @type {FindingRow} */ row) => (row.severity === "danger" ? WORDS.danger : WORDS.other);
 
-/** Why it is set aside, or what has changed since. @param {FindingRow} row */
+/**
+ * Why it is set aside, or what has changed since.
+ * @param {FindingRow} row
+ */
 export function asideWords(row) {
   if (row.back) return make("p", { class: "aside-words" }, make("b", {}, `back: ${row.back}`), `. It was set aside: ${row.reason || "no reason was given"}`);
   if (row.take_up.length === 0) return "";
@@ -59,7 +62,10 @@ export function reasonForm(bench, row) {
   return form;
 }
 
-/** The server has written all but the reason. @param {import("../job/types.js").Operation[]} operations @param {string} reason */
+/**
+ * The server has written all but the reason.
+ * @param {import("../job/types.js").Operation[]} operations @param {string} reason
+ */
 function withReason(operations, reason) {
   return operations.map((one) => (one.value && "reason" in one.value && one.op === "add" ? { ...one, value: { ...one.value, reason } } : one));
 }

@@ -106,7 +106,10 @@ export class FindingsView {
     });
   }
 
-  /** Ask for the reason for which a finding is set aside; null to ask no more. @param {string|null} key */
+  /**
+   * Ask for the reason for which a finding is set aside; null to ask no more.
+   * @param {string|null} key
+   */
   ask(key) {
     this.asking = key;
     this.fill();

@@ -35,7 +35,10 @@ export class FindingLines {
     this.first = false;
   }
 
-  /** Forget what is cleared, and list below what is set aside. @returns {boolean} whether there was any */
+  /**
+   * Forget what is cleared, and list below what is set aside.
+   * @returns {boolean} whether there was any
+   */
   sweep() {
     const left = this.lines.filter((line) => !line.cleared);
     const changed = left.length !== this.lines.length || left.some((line) => line.below !== line.row.aside);

@@ -19,7 +19,10 @@ export function installShowMe(bench) {
   };
 }
 
-/** Elements are shown as the part that they are in. @param {import("../job/types.js").FindingRow|undefined} row */
+/**
+ * Elements are shown as the part that they are in.
+ * @param {import("../job/types.js").FindingRow|undefined} row
+ */
 function keysOf(row) {
   return (row?.subjects ?? []).map((subject) => subject.replace(/^element:([^.]+)\..*$/, "part:$1"));
 }

@@ -63,7 +63,9 @@ export function carry(bench, press, held, anchor, onPaper) {
   };
 }
 
-/** With Shift held: one end there, or the one of several that is chosen. @param {Bench} bench
+/**
+ * With Shift held: one end there, or the one of several that is chosen.
+ * @param {Bench} bench
  *  @param {import("../job/types.js").Held} held @param {string[]} rivals @param {import("../job/types.js").Point} screen */
 function swapOnDrop(bench, held, rivals, screen) {
   const swap = (/** @type {string} */ end) => {

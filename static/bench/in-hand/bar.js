@@ -32,12 +32,18 @@ export function installBar(bench) {
   byId("glove").addEventListener("change", show);
 }
 
-/** Parts stand there and nobody has pulled a conductor yet. @param {import("../bench.js").Bench["shown"]} shown */
+/**
+ * Parts stand there and nobody has pulled a conductor yet.
+ * @param {import("../bench.js").Bench["shown"]} shown
+ */
 function isBare({ words }) {
   return words && Object.keys(words.parts).length > 1 && Object.keys(words.conductors).length === 0;
 }
 
-/** With a glove a drag pans, and rows are easier to hit than screws. @param {boolean} glove */
+/**
+ * With a glove a drag pans, and rows are easier to hit than screws.
+ * @param {boolean} glove
+ */
 function firstWords(glove) {
   if (glove) return "Tap a part, then the row of its screw below; then the other part, and the row where it lands.";
   return "Drag from screw to screw to pull a conductor, or tap one screw and then the other.";

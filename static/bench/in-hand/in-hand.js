@@ -59,7 +59,10 @@ export class InHand extends Emitter {
     else this.bench.speech.say(answer.words);
   }
 
-  /** Change places with an end that is landed. @param {string} end */
+  /**
+   * Change places with an end that is landed.
+   * @param {string} end
+   */
   swap(end) {
     if (!this.held) return;
     const { words } = this.bench.shown;

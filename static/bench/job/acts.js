@@ -32,10 +32,16 @@ export function nameOf(words, terminal) {
   return row ? row.name : terminal;
 }
 
-/** What a conductor is called; its id once it is gone. @param {Words} words @param {string} id */
+/**
+ * What a conductor is called; its id once it is gone.
+ * @param {Words} words @param {string} id
+ */
 export const calledIn = (words, id) => words.conductors[id]?.name ?? id;
 
-/** The greatest number that a conductor bears, so that the next one is counted on. @param {Words} words */
+/**
+ * The greatest number that a conductor bears, so that the next one is counted on.
+ * @param {Words} words
+ */
 export function mostNumber(words) {
   return Math.max(0, ...Object.values(words.conductors).map((one) => Number(/^w(\d{1,4})\b/.exec(one.id)?.[1] ?? 0)));
 }
@@ -128,7 +134,10 @@ export function addParts(words, additions, step) {
   return { operations: [...roomFor(words, "parts"), ...operations], parts, step: step ?? `add ${names}`, spoken: `Added ${names}.`, focus: `part:${parts[0]}` };
 }
 
-/** What stands before the first comma of the kind's title is name enough. @param {string} title @param {Set<string>} taken */
+/**
+ * What stands before the first comma of the kind's title is name enough.
+ * @param {string} title @param {Set<string>} taken
+ */
 function freeLabel(title, taken) {
   const [short] = title.split(",");
   let label = short;

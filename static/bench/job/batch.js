@@ -4,7 +4,10 @@ export class Batch {
     this.total = 0;
     /** @type {{entry: import("./types.js").Entry, problem: any}[]} */
     this.refused = [];
-    /** Changes from elsewhere that ours were put on top of. @type {{revision: number, patch: import("./types.js").Operation[]}[]} */
+    /**
+     * Changes from elsewhere that ours were put on top of.
+     * @type {{revision: number, patch: import("./types.js").Operation[]}[]}
+     */
     this.missed = [];
     /** Whether some of them waited for the server. */
     this.away = false;

@@ -30,7 +30,10 @@ export class Boxes {
     return `${this.stem}:${box}`;
   }
 
-  /** Names of all boxes of this job that hold something, and are not held by this page. @returns {string[]} */
+  /**
+   * Names of all boxes of this job that hold something, and are not held by this page.
+   * @returns {string[]}
+   */
   others() {
     return namesOf(`${this.stem}:`).map((name) => name.slice(this.stem.length + 1)).filter((box) => !this.held.has(box));
   }

@@ -42,7 +42,10 @@ function mostCable(words) {
   return Math.max(0, ...Object.keys(words.cables).map((id) => Number(/^cb(\d{1,4})\b/.exec(id)?.[1] ?? 0)));
 }
 
-/** A cable goes with all its conductors. @param {Words} words @param {string} cable @returns {Act} */
+/**
+ * A cable goes with all its conductors.
+ * @param {Words} words @param {string} cable @returns {Act}
+ */
 export function removeCable(words, cable) {
   const { label, cores } = words.cables[cable];
   const operations = [
@@ -67,7 +70,10 @@ export function placeEnd(words, end, place) {
   };
 }
 
-/** An end that was not landed before is not taken off anything. @param {Words} words @param {string} end */
+/**
+ * An end that was not landed before is not taken off anything.
+ * @param {Words} words @param {string} end
+ */
 function spareWords(words, end) {
   const conductor = words.conductors[conductorOf(end)];
   if (conductor.ends[indexOf(end)].terminal) return {};

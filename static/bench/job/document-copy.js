@@ -35,7 +35,10 @@ export class DocumentCopy {
     this.revision = next ? revision : 0;
   }
 
-  /** Whether it is what stands on the page. @param {number} revision */
+  /**
+   * Whether it is what stands on the page.
+   * @param {number} revision
+   */
   isAt(revision) {
     return this.document !== null && this.revision === revision;
   }

@@ -83,7 +83,9 @@ function wordsOf(said, end) {
   return end !== null && typeof end === "object" ? `not seen: ${end.unknown}` : nameOf(said, end);
 }
 
-/** What is landed on a screw, where edits have changed that. @param {import("./types.js").TerminalWords} row
+/**
+ * What is landed on a screw, where edits have changed that.
+ * @param {import("./types.js").TerminalWords} row
  *  @param {Record<string, import("./types.js").ConductorWords>} conductors @param {Changes} changes */
 function rowWords(row, conductors, changes) {
   const landed = row.landed.filter((one) => !changes.conductors.has(one.conductor));

@@ -107,7 +107,10 @@ export class Outbox extends Emitter {
     return entry;
   }
 
-  /** Edits of pages that are gone. @param {string[]} boxes */
+  /**
+   * Edits of pages that are gone.
+   * @param {string[]} boxes
+   */
   adopt(boxes) {
     const found = boxes.filter((box) => !this.boxes.held.has(box));
     if (found.length === 0) return;
@@ -122,7 +125,10 @@ export class Outbox extends Emitter {
     this.sendNext();
   }
 
-  /** Another page thought that this one was gone, and has its edits now. @param {string[]} boxes */
+  /**
+   * Another page thought that this one was gone, and has its edits now.
+   * @param {string[]} boxes
+   */
   handOver(boxes) {
     for (const entry of this.entries.filter((one) => boxes.includes(one.box))) this.drop(entry);
     for (const box of boxes) this.boxes.held.delete(box);

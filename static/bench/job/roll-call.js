@@ -22,7 +22,10 @@ export class RollCall extends Emitter {
     this.boxes = boxes;
     this.channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(`rungwright:${job}`) : null;
     this.channel?.addEventListener("message", ({ data }) => this.hear(data));
-    /** Who has answered the call that is out. @type {Map<string, string[]>|null} */
+    /**
+     * Who has answered the call that is out.
+     * @type {Map<string, string[]>|null}
+     */
     this.answers = null;
     addEventListener("pagehide", () => this.say({ gone: boxes.own }));
     addEventListener("pageshow", ({ persisted }) => persisted && location.reload());

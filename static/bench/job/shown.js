@@ -21,7 +21,10 @@ export class Shown extends Emitter {
     this.revision = Number(main.dataset.revision);
     /** @type {import("./types.js").Words|null} */
     this.said = null;
-    /** Edits that wait; the outbox fills the list. @type {import("./types.js").Entry[]} */
+    /**
+     * Edits that wait; the outbox fills the list.
+     * @type {import("./types.js").Entry[]}
+     */
     this.edits = [];
     /** @type {import("./types.js").Changes} */
     this.changes = { conductors: new Map(), parts: new Map() };
@@ -88,7 +91,10 @@ export class Shown extends Emitter {
     return this.since ? [["before", this.since]] : [];
   }
 
-  /** A control that was removed meanwhile cannot ask any more. @param {string} part */
+  /**
+   * A control that was removed meanwhile cannot ask any more.
+   * @param {string} part
+   */
   mayAsk(part) {
     return !this.said || part in this.said.parts;
   }
@@ -110,7 +116,10 @@ export class Shown extends Emitter {
     if (this.said) this.emit("shown", { words: this.words, before: this.said });
   }
 
-  /** What was changed elsewhere. @param {number} revision @param {{revision: number, patch: import("./types.js").Operation[]}[]} changes */
+  /**
+   * What was changed elsewhere.
+   * @param {number} revision @param {{revision: number, patch: import("./types.js").Operation[]}[]} changes
+   */
   missed(revision, changes) {
     for (const change of changes) this.document.change(change.revision, change.patch);
     this.revision = revision;

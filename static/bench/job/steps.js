@@ -11,9 +11,15 @@
 
 export class Steps {
   constructor() {
-    /** The newest changes of this editor, oldest first. @type {Change[]} */
+    /**
+     * The newest changes of this editor, oldest first.
+     * @type {Change[]}
+     */
     this.changes = [];
-    /** The revision before which there are more of them. @type {number|null} */
+    /**
+     * The revision before which there are more of them.
+     * @type {number|null}
+     */
     this.earlier = null;
     /** @type {Step[]} */
     this.done = [];
@@ -69,7 +75,10 @@ export class Steps {
     return (does === "undo" ? this.done : this.undone).at(-1);
   }
 
-  /** Leave out the next step: the job has changed so that it cannot be taken back any more. @param {string} does */
+  /**
+   * Leave out the next step: the job has changed so that it cannot be taken back any more.
+   * @param {string} does
+   */
   drop(does) {
     (does === "undo" ? this.done : this.undone).pop();
   }

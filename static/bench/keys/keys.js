@@ -25,7 +25,10 @@ const EVERYWHERE = {
   "?": () => window.open("/keys", "_blank", "noopener"),
 };
 
-/** Where wires are changed. @type {typeof EVERYWHERE} */
+/**
+ * Where wires are changed.
+ * @type {typeof EVERYWHERE}
+ */
 const EDITING_KEYS = {
   ArrowLeft: (bench, event) => arrow(bench, event, -1, 0),
   ArrowRight: (bench, event) => arrow(bench, event, 1, 0),
@@ -85,7 +88,10 @@ function onPage(bench, event) {
 /** @param {EventTarget|null} target */
 const isTyping = (target) => target instanceof HTMLInputElement && ["text", "number", "search"].includes(target.type);
 
-/** `0` fits the sheet where no screw could be meant. @param {Bench} bench @param {string} key */
+/**
+ * `0` fits the sheet where no screw could be meant.
+ * @param {Bench} bench @param {string} key
+ */
 function zeroOrLetter(bench, key) {
   if (!spell(bench, key) && key === "0") bench.surface.fit();
 }

@@ -43,12 +43,18 @@ export function nearestInCone(from, among, dx, dy) {
   return best;
 }
 
-/** Screws of a part in their order. @param {Bench} bench @param {string} part */
+/**
+ * Screws of a part in their order.
+ * @param {Bench} bench @param {string} part
+ */
 export function screwsOf(bench, part) {
   return bench.surface.things.terminals.filter((one) => partOf(one.name) === part);
 }
 
-/** The part that the keyboard is on or in. @param {Bench} bench @returns {string|null} */
+/**
+ * The part that the keyboard is on or in.
+ * @param {Bench} bench @returns {string|null}
+ */
 export function partHere(bench) {
   const thing = bench.surface.things.get(bench.focus.key);
   if (thing?.sort === "part") return thing.name;
@@ -63,7 +69,10 @@ export function toSideScrew(bench, index) {
   bench.targeted();
 }
 
-/** Esc: put back, else one level up, else unpick. @param {Bench} bench */
+/**
+ * Esc: put back, else one level up, else unpick.
+ * @param {Bench} bench
+ */
 export function oneUp(bench) {
   if (bench.inHand.held) return bench.inHand.putBack();
   const thing = bench.surface.things.get(bench.focus.key);

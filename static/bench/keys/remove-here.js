@@ -6,7 +6,10 @@ import { landedOn } from "./walk.js";
 
 /** @typedef {import("../bench.js").Bench} Bench @typedef {import("../sheet/things.js").Thing} Thing */
 
-/** Several conductors on one screw: asks which. @param {Bench} bench @param {Thing} thing */
+/**
+ * Several conductors on one screw: asks which.
+ * @param {Bench} bench @param {Thing} thing
+ */
 export function takeOffHere(bench, thing) {
   const { words } = bench.shown;
   if (thing.sort === "end") return removeHere(bench, { ...thing, sort: "conductor", name: conductorOf(thing.name) });
@@ -19,7 +22,10 @@ export function takeOffHere(bench, thing) {
   );
 }
 
-/** Removing moves focus to the other end's screw. @param {Bench} bench @param {Thing} thing */
+/**
+ * Removing moves focus to the other end's screw.
+ * @param {Bench} bench @param {Thing} thing
+ */
 export function removeHere(bench, thing) {
   const { words } = bench.shown;
   if (thing.sort === "part") return bench.submit(remove(words, [thing.name], []));

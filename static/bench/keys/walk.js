@@ -48,7 +48,10 @@ export function nearEnd(bench, thing) {
   return ends[0]?.name ?? `${thing.name}.0`;
 }
 
-/** Conductors on a screw, each once. @param {Bench} bench @param {string} terminal @returns {string[]} */
+/**
+ * Conductors on a screw, each once.
+ * @param {Bench} bench @param {string} terminal @returns {string[]}
+ */
 export function landedOn(bench, terminal) {
   const part = bench.shown.words.parts[terminal.slice(0, terminal.indexOf("."))];
   const row = part?.terminals.find((one) => one.terminal === terminal);

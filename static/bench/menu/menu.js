@@ -113,7 +113,10 @@ export function installMenu(bench) {
   });
 }
 
-/** A landed end cannot have the keyboard; its conductor can. @param {Bench} bench @param {import("../sheet/hit.js").Hit} hit */
+/**
+ * A landed end cannot have the keyboard; its conductor can.
+ * @param {Bench} bench @param {import("../sheet/hit.js").Hit} hit
+ */
 function endKey(bench, hit) {
   const thing = bench.surface.things.get(hit.key);
   return thing?.landed ? `conductor:${hit.name.slice(0, hit.name.lastIndexOf("."))}` : hit.key;

@@ -30,7 +30,10 @@ export function installMeter(bench) {
   installPower(bench);
 }
 
-/** Everything that feeds a 24 V source is switched off, for this look only. @param {import("../bench.js").Bench} bench */
+/**
+ * Everything that feeds a 24 V source is switched off, for this look only.
+ * @param {import("../bench.js").Bench} bench
+ */
 function installPower({ shown }) {
   const button = byId("power-off");
   button.addEventListener("click", () => {
@@ -40,7 +43,10 @@ function installPower({ shown }) {
   shown.on("asked", () => button.setAttribute("aria-pressed", String(shown.powerOff)));
 }
 
-/** Shift and Enter put a probe on the screw in focus, before the sheet takes it for a pull. @param {import("../bench.js").Bench} bench */
+/**
+ * Shift and Enter put a probe on the screw in focus, before the sheet takes it for a pull.
+ * @param {import("../bench.js").Bench} bench
+ */
 export function installProbeKeys(bench) {
   bench.surface.host.addEventListener("keydown", (event) => {
     if (event.key !== "Enter" || !event.shiftKey || event.defaultPrevented) return;

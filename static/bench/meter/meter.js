@@ -18,7 +18,10 @@ export class Meter extends Emitter {
     super();
     this.bench = bench;
     this.isOn = false;
-    /** Screws, P1 and P2. @type {(string|null)[]} */
+    /**
+     * Screws, P1 and P2.
+     * @type {(string|null)[]}
+     */
     this.probes = [null, null];
     this.next = 0;
     this.sort = "ideal";
@@ -45,7 +48,10 @@ export class Meter extends Emitter {
     this.emit("changed");
   }
 
-  /** Hold the next probe on a screw. @param {string} terminal */
+  /**
+   * Hold the next probe on a screw.
+   * @param {string} terminal
+   */
   probe(terminal) {
     this.isOn = true;
     this.probes[this.next] = terminal;

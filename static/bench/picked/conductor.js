@@ -43,7 +43,10 @@ function runWords(bench, conductor) {
   return make("p", { class: "quiet run-words" }, "In cable ", pick, run ? `: ${run}.` : ". Its length is not said.");
 }
 
-/** What its cable says is said there. @param {Bench} bench @param {ConductorWords} conductor */
+/**
+ * What its cable says is said there.
+ * @param {Bench} bench @param {ConductorWords} conductor
+ */
 function runFields(bench, conductor) {
   const own = conductor.length_m !== null || conductor.size_awg !== null;
   if (conductor.cable && !own) return [];

@@ -46,7 +46,10 @@ export class Purposes extends Emitter {
   }
 }
 
-/** The heading names the conductor and its ends already. @param {string[]} words */
+/**
+ * The heading names the conductor and its ends already.
+ * @param {string[]} words
+ */
 function sentencesOf([first, ...rest]) {
   const role = first.slice(first.indexOf(": ") + 2);
   return [role.slice(0, 1).toUpperCase() + role.slice(1), ...rest];

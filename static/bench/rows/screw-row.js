@@ -25,7 +25,10 @@ export function screwRow(bench, row, where) {
   return make("li", { class: bench.picks.has(`terminal:${row.terminal}`) ? "is-picked" : "" }, button, lines);
 }
 
-/** What tapping the row does, and before a landing what it would be. @param {Bench} bench @param {string} terminal */
+/**
+ * What tapping the row does, and before a landing what it would be.
+ * @param {Bench} bench @param {string} terminal
+ */
 function doesWords({ inHand, advice, shown, meter }, terminal) {
   const { held } = inHand;
   if (!held) return [meter.isOn ? "Probe" : "Pull"];
@@ -57,7 +60,10 @@ function swapButton(bench, wire, where) {
   return make("button", { type: "button", class: "small", "data-f": `${where}:${wire.end}:swap`, "data-swap": wire.end, onclick: () => bench.inHand.swap(wire.end) }, "Swap", what);
 }
 
-/** Take an end in hand, take it off. @param {Bench} bench @param {string} end @param {boolean} landed @param {string} where */
+/**
+ * Take an end in hand, take it off.
+ * @param {Bench} bench @param {string} end @param {boolean} landed @param {string} where
+ */
 export function endButtons(bench, end, landed, where) {
   const id = end.slice(0, end.lastIndexOf("."));
   const name = make("span", { class: "unseen" }, ` ${id}, end ${Number(end.at(-1)) + 1}`);

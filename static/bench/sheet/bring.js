@@ -18,7 +18,10 @@ export function bring(view, points) {
   view.fit({ x, y, w: Math.max(...xs) + AROUND - x, h: Math.max(...ys) + AROUND - y }, 1);
 }
 
-/** The points between which a thing lies. @param {import("./things.js").Thing} thing */
+/**
+ * The points between which a thing lies.
+ * @param {import("./things.js").Thing} thing
+ */
 export function cornersOf(thing) {
   if (thing.path) return thing.path;
   if (!thing.box) return [thing.at];

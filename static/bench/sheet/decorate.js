@@ -34,13 +34,19 @@ export function decorate(things, words, picks, stop) {
   }
 }
 
-/** A part that is drawn with its screws holds buttons, so that it is none itself. @param {import("./things.js").Thing} spot */
+/**
+ * A part that is drawn with its screws holds buttons, so that it is none itself.
+ * @param {import("./things.js").Thing} spot
+ */
 function roleOf({ pick, node }) {
   if (node.dataset.box) return "group";
   return pick ? "button" : "img";
 }
 
-/** On other views a part shows by what of it stands there. @param {import("./things.js").Thing} spot @param {import("../job/types.js").Words} words */
+/**
+ * On other views a part shows by what of it stands there.
+ * @param {import("./things.js").Thing} spot @param {import("../job/types.js").Words} words
+ */
 function spokenOf({ sort, name, node }, words) {
   const { change, changed } = node.dataset;
   if (change || changed) return node.querySelector(":scope > title")?.textContent ?? name;

@@ -50,7 +50,10 @@ export class Focus extends Emitter {
     this.show(false);
   }
 
-  /** Make one thing the tab stop. @param {string|null} key */
+  /**
+   * Make one thing the tab stop.
+   * @param {string|null} key
+   */
   rove(key) {
     const { things, host } = this.surface;
     const before = things.get(this.key);
@@ -66,7 +69,10 @@ export class Focus extends Emitter {
     return this.surface.host.contains(document.activeElement);
   }
 
-  /** After a swap: the same thing again, or what is nearest to it. @param {boolean} wasWithin */
+  /**
+   * After a swap: the same thing again, or what is nearest to it.
+   * @param {boolean} wasWithin
+   */
   restore(wasWithin) {
     const { things } = this.surface;
     const key = things.get(this.key) ? this.key : fallback(this.key && withoutPlace(this.key), things);

@@ -25,12 +25,18 @@ export function nearestOn(path, at) {
   return { ...best, length: gone };
 }
 
-/** The same path from its other end. @param {(Point & {gap?: boolean})[]} path */
+/**
+ * The same path from its other end.
+ * @param {(Point & {gap?: boolean})[]} path
+ */
 export function reversed(path) {
   return path.map((point, index) => ({ x: point.x, y: point.y, gap: path[index + 1]?.gap ?? false })).reverse();
 }
 
-/** The point that lies `along` units from the start. @param {(Point & {gap?: boolean})[]} path @param {number} along @returns {Point} */
+/**
+ * The point that lies `along` units from the start.
+ * @param {(Point & {gap?: boolean})[]} path @param {number} along @returns {Point}
+ */
 export function pointAlong(path, along) {
   let left = along;
   for (let i = 1; i < path.length; i += 1) {

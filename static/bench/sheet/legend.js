@@ -15,7 +15,10 @@ const line = (/** @type {string} */ name) => draw("path", { d: `M4 ${MIDDLE}H56`
 const cased = (/** @type {string} */ outer, /** @type {string} */ inner) => [line(outer), line(inner), line("mark-lifted")];
 const box = { x: 18, y: 7, w: 24, h: 12 };
 
-/** What our own layer may hold: where it is found, what it means, how it looks small. @type {[string, string, () => SVGElement[]][]} */
+/**
+ * What our own layer may hold: where it is found, what it means, how it looks small.
+ * @type {[string, string, () => SVGElement[]][]}
+ */
 const OURS = [
   [".mark-brackets", "picked", () => [brackets(box, 4, 6)]],
   [".mark-rails", "picked conductor", () => cased("mark-rails", "mark-between")],
@@ -63,7 +66,10 @@ export function installLegend(bench) {
   show(recall("legend") === true);
 }
 
-/** The marks that the drawing lists in its own legend. @param {SVGSVGElement|null} svg */
+/**
+ * The marks that the drawing lists in its own legend.
+ * @param {SVGSVGElement|null} svg
+ */
 function drawnRows(svg) {
   const marks = /** @type {SVGGElement[]} */ ([...(svg?.querySelectorAll(".legend [data-mark]") ?? [])]);
   return marks.map((mark) => {

@@ -26,14 +26,20 @@ export function tag(at, severity, words, size = 1) {
   return group;
 }
 
-/** What landing here would be: `odd` or `danger`. @param {Point} at @param {string} verdict @param {number} size */
+/**
+ * What landing here would be: `odd` or `danger`.
+ * @param {Point} at @param {string} verdict @param {number} size
+ */
 export function adviceMark(at, verdict, size) {
   const group = draw("g", { class: `mark-advice ${verdict}`, transform: `translate(${at.x} ${at.y}) scale(${size})` });
   group.append(draw("rect", { x: -8, y: -8, width: 16, height: 16 }), draw("text", { x: 0, y: 4.5 }, verdict === "odd" ? "?" : "!"));
   return group;
 }
 
-/** A point so far out of its part from a screw on that side. @param {Point} at @param {string|undefined} side @param {number} away px */
+/**
+ * A point so far out of its part from a screw on that side.
+ * @param {Point} at @param {string|undefined} side @param {number} away px
+ */
 export function outward({ x, y }, side, away) {
   if (side === "top") return { x, y: y - away };
   if (side === "bottom") return { x, y: y + away };

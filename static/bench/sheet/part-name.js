@@ -56,7 +56,10 @@ function linesOf(whole, room, most, heads) {
   return [cut(whole, room)];
 }
 
-/** Of a name that is cut to a letter or two nothing is left to read. @param {string} words @param {number} room letters */
+/**
+ * Of a name that is cut to a letter or two nothing is left to read.
+ * @param {string} words @param {number} room letters
+ */
 function cut(words, room) {
   if (words.length <= room) return words;
   return room < LEAST_LETTERS ? "" : `${words.slice(0, room - 2).trimEnd()}…`;

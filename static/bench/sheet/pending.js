@@ -51,7 +51,10 @@ class Waiting {
     this.gone = [];
   }
 
-  /** Show the edits that wait on the drawing that is there. @param {boolean} [fresh] whether it has just come */
+  /**
+   * Show the edits that wait on the drawing that is there.
+   * @param {boolean} [fresh] whether it has just come
+   */
   lay(fresh = false) {
     const { surface, shown } = this.bench;
     for (const node of this.marked) {

@@ -26,7 +26,10 @@ export class Picks extends Emitter {
     return this.keys.has(key);
   }
 
-  /** Forget what is no longer there. @param {(key: string) => boolean} there */
+  /**
+   * Forget what is no longer there.
+   * @param {(key: string) => boolean} there
+   */
   keepOnly(there) {
     const kept = [...this.keys].filter(there);
     if (kept.length !== this.keys.size) this.only(...kept);
@@ -37,7 +40,10 @@ export class Picks extends Emitter {
     return [...this.keys].filter((key) => key.startsWith(`${sort}:`)).map((key) => key.slice(sort.length + 1));
   }
 
-  /** The one thing that *Picked* tells of: the one picked last. @returns {string|undefined} */
+  /**
+   * The one thing that *Picked* tells of: the one picked last.
+   * @returns {string|undefined}
+   */
   get last() {
     return [...this.keys].at(-1);
   }

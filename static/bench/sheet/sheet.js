@@ -44,7 +44,10 @@ export function installSheet(bench) {
   inHand.on("changed", () => shown.main.toggleAttribute("data-in-hand", inHand.held !== null));
 }
 
-/** The source of a gesture may vanish while another device edits. @param {import("../bench.js").Bench} bench */
+/**
+ * The source of a gesture may vanish while another device edits.
+ * @param {import("../bench.js").Bench} bench
+ */
 function dropWhatIsGone({ inHand, shown, speech, presses }) {
   const { held } = inHand;
   if (!held) return;

@@ -37,7 +37,10 @@ export function readSpots(drawing) {
   return spots;
 }
 
-/** Elements, and what moves in a chart, are picked as the part that they are in. @param {DOMStringMap} hooks */
+/**
+ * Elements, and what moves in a chart, are picked as the part that they are in.
+ * @param {DOMStringMap} hooks
+ */
 function namedIn({ terminal, conductor, part, element, row, changed }) {
   if (changed) return namedInList(changed);
   if (terminal) return { sort: /** @type {const} */ ("terminal"), name: terminal };
@@ -46,7 +49,10 @@ function namedIn({ terminal, conductor, part, element, row, changed }) {
   return owner ? { sort: /** @type {const} */ ("part"), name: owner } : null;
 }
 
-/** A row of the list of changes; a cable is not picked. @param {string} changed such as `wire:w7` */
+/**
+ * A row of the list of changes; a cable is not picked.
+ * @param {string} changed such as `wire:w7`
+ */
 function namedInList(changed) {
   const [what, name] = [changed.slice(0, changed.indexOf(":")), changed.slice(changed.indexOf(":") + 1)];
   if (what === "wire") return { sort: /** @type {const} */ ("conductor"), name };
@@ -60,7 +66,10 @@ function middleOf(node, { x, y, w, h }) {
   return { x: x + Math.min(w / 2, BEGINNING), y: y + h / 2 };
 }
 
-/** A key without the number of its place. @param {string} key */
+/**
+ * A key without the number of its place.
+ * @param {string} key
+ */
 export const withoutPlace = (key) => key.replace(/#\d+$/, "");
 
 /**

@@ -31,7 +31,10 @@ export class Surface extends Emitter {
     this.hand = new Hand(host, this.view);
     this.things = new Things();
     this.name = EDITED;
-    /** Where one was in each view that was left. @type {Map<string, {x: number, y: number, scale: number, fitted: boolean}>} */
+    /**
+     * Where one was in each view that was left.
+     * @type {Map<string, {x: number, y: number, scale: number, fitted: boolean}>}
+     */
     this.places = new Map();
     /** @type {[string, string]|null} */
     this.queued = null;
@@ -51,7 +54,10 @@ export class Surface extends Emitter {
     this.queued = [text, name];
   }
 
-  /** While `held`, a gesture is under way. @param {boolean} held */
+  /**
+   * While `held`, a gesture is under way.
+   * @param {boolean} held
+   */
   hold(held) {
     this.held = held;
     if (!held) this.flush();
@@ -84,7 +90,10 @@ export class Surface extends Emitter {
     this.isRead = this.host.offsetWidth > 0;
   }
 
-  /** Each view is come back to where it was left. @param {string} name */
+  /**
+   * Each view is come back to where it was left.
+   * @param {string} name
+   */
   turn(name) {
     const { x, y, scale, fitted } = this.view;
     if (this.fitted) this.places.set(this.name, { x, y, scale, fitted });
@@ -159,7 +168,10 @@ export class Surface extends Emitter {
   }
 }
 
-/** What is inside the frame of a sheet, with some room around it. @param {Drawing} drawing */
+/**
+ * What is inside the frame of a sheet, with some room around it.
+ * @param {Drawing} drawing
+ */
 function contentOf({ svg, bounds }) {
   const boxes = [...(svg?.querySelectorAll(":scope > g:not([data-layer=sheet])") ?? [])].map((one) => /** @type {SVGGElement} */ (one).getBBox());
   const shown = boxes.filter(({ width, height }) => width > 0 || height > 0);

@@ -58,7 +58,10 @@ export class Things {
     return found;
   }
 
-  /** What an edit that waits has taken away cannot be got hold of. @param {Set<SVGElement>} nodes */
+  /**
+   * What an edit that waits has taken away cannot be got hold of.
+   * @param {Set<SVGElement>} nodes
+   */
   without(nodes) {
     if (nodes.size === 0) return;
     const stays = (/** @type {Thing} */ thing) => !nodes.has(thing.node);
@@ -71,19 +74,28 @@ export class Things {
     return key ? this.byKey.get(key) : undefined;
   }
 
-  /** Every place at which what is picked lies. @param {string|undefined} key @returns {Thing[]} */
+  /**
+   * Every place at which what is picked lies.
+   * @param {string|undefined} key @returns {Thing[]}
+   */
   all(key) {
     if (this.looking) return this.spots.filter((spot) => spot.pick === key);
     const thing = this.get(key);
     return thing ? [thing] : [];
   }
 
-  /** Everything that can be focused. @returns {Thing[]} */
+  /**
+   * Everything that can be focused.
+   * @returns {Thing[]}
+   */
   get everything() {
     return this.looking ? this.spots : [...this.parts, ...this.terminals, ...this.conductors, ...this.openEnds];
   }
 
-  /** Where the keyboard comes onto the sheet. @returns {Thing|undefined} */
+  /**
+   * Where the keyboard comes onto the sheet.
+   * @returns {Thing|undefined}
+   */
   get first() {
     return this.looking ? this.spots[0] : this.parts[0];
   }
@@ -93,7 +105,10 @@ export class Things {
     return this.ends.filter((end) => !end.landed);
   }
 
-  /** Where a subject string of a finding lies. @param {string} subject @returns {Thing|undefined} */
+  /**
+   * Where a subject string of a finding lies.
+   * @param {string} subject @returns {Thing|undefined}
+   */
   ofSubject(subject) {
     if (subject.startsWith("element:")) return this.get(`part:${subject.slice(8).split(".")[0]}`);
     return this.get(subject);

@@ -24,7 +24,10 @@ export function installTools(bench) {
   hands(bench);
 }
 
-/** Screws far enough apart for the pointer, around what is picked. @param {import("../bench.js").Bench} bench */
+/**
+ * Screws far enough apart for the pointer, around what is picked.
+ * @param {import("../bench.js").Bench} bench
+ */
 function workSize({ surface, picks, focus }) {
   const pitch = matchMedia("(pointer: coarse)").matches ? 44 : 24;
   const thing = surface.things.get(picks.last) ?? surface.things.get(focus.key);

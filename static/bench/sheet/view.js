@@ -75,7 +75,10 @@ export class View extends Emitter {
     return clamp(Math.min(across, down), LEAST, most);
   }
 
-  /** Show the upper left corner of a box, as wide as there is room. @param {Box} box @param {number} least scale */
+  /**
+   * Show the upper left corner of a box, as wide as there is room.
+   * @param {Box} box @param {number} least scale
+   */
   readFrom(box, least, margin = 12) {
     this.fitted = false;
     this.scale = clamp((this.width - 2 * margin) / Math.max(1, box.w), least, 1.25);
@@ -112,7 +115,10 @@ export class View extends Emitter {
     return at.x >= margin && at.y >= margin && at.x <= this.width - margin && at.y <= this.height - margin;
   }
 
-  /** Bring a point into view by the shortest pan. @param {Point} sheet @param {number} [margin] px */
+  /**
+   * Bring a point into view by the shortest pan.
+   * @param {Point} sheet @param {number} [margin] px
+   */
   reveal(sheet, margin = 48) {
     const at = this.toScreen(sheet);
     const right = Math.max(margin, this.width - margin);
@@ -122,7 +128,10 @@ export class View extends Emitter {
     if (dx !== 0 || dy !== 0) this.pan(dx, dy);
   }
 
-  /** How far screws are apart on screen decides how much is written. @returns {"far"|"middle"|"near"|"close"} */
+  /**
+   * How far screws are apart on screen decides how much is written.
+   * @returns {"far"|"middle"|"near"|"close"}
+   */
   get detail() {
     const pitch = PITCH * this.scale;
     if (pitch < 9.5) return "far";

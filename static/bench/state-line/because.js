@@ -8,7 +8,10 @@ import { lower } from "./words.js";
 
 const SORTS = { parts: "part", conductors: "conductor", cables: "cable" };
 
-/** The things that operations name, as `part:tc`. @param {Operation[]} operations @returns {string[]} */
+/**
+ * The things that operations name, as `part:tc`.
+ * @param {Operation[]} operations @returns {string[]}
+ */
 export function namedIn(operations) {
   const found = new Set();
   for (const { path, value } of operations) {

@@ -19,7 +19,10 @@ export function showWhatIsNamed(bench, operations) {
   return bench.focus.rove(thing.key);
 }
 
-/** Write what was not done into the notes of the job. @param {Bench} bench @param {string[]} lines */
+/**
+ * Write what was not done into the notes of the job.
+ * @param {Bench} bench @param {string[]} lines
+ */
 export async function keepAsNote(bench, lines) {
   const { shown } = bench;
   await shown.document.fetch(shown.address);
@@ -28,7 +31,10 @@ export async function keepAsNote(bench, lines) {
   return bench.submit({ operations: [{ op: "add", path: "/notes", value }], step: "keep a note of what was not done", spoken: "Kept as a note." });
 }
 
-/** The whole job with the edits that wait, or those alone where the job itself never came. @param {Bench} bench */
+/**
+ * The whole job with the edits that wait, or those alone where the job itself never came.
+ * @param {Bench} bench
+ */
 export function download({ shown, outbox }) {
   const { document } = shown;
   const job = document.document ? document.with(outbox.entries) : { job: shown.job, edits: outbox.entries };

@@ -13,11 +13,17 @@ export class StateLine {
   constructor(bench) {
     this.bench = bench;
     this.main = bench.shown.main;
-    /** When the server was last found to be away. @type {Date|null} */
+    /**
+     * When the server was last found to be away.
+     * @type {Date|null}
+     */
     this.since = null;
     /** How many edits waited for it. */
     this.waited = 0;
-    /** What parts and conductors are called, also those that are gone. @type {Map<string, string>} */
+    /**
+     * What parts and conductors are called, also those that are gone.
+     * @type {Map<string, string>}
+     */
     this.names = new Map();
     /** @type {number|undefined} */
     this.slow = undefined;
@@ -45,7 +51,10 @@ export class StateLine {
     this.say("saved", "saved", words.SAVED);
   }
 
-  /** The state before the edits that wait, with what then ran. @param {boolean} checked */
+  /**
+   * The state before the edits that wait, with what then ran.
+   * @param {boolean} checked
+   */
   showChecked(checked) {
     if (checked === this.main.hasAttribute("data-checked")) return;
     this.main.toggleAttribute("data-checked", checked);
@@ -118,7 +127,10 @@ export class StateLine {
     for (const one of Object.values(conductors)) this.names.set(`conductor:${one.id}`, one.name);
   }
 
-  /** Everything is sent: say what came of it. @param {{saved: boolean, batch: import("../job/batch.js").Batch}} outcome */
+  /**
+   * Everything is sent: say what came of it.
+   * @param {{saved: boolean, batch: import("../job/batch.js").Batch}} outcome
+   */
   idle({ saved, batch }) {
     const back = this.since !== null;
     this.since = null;
@@ -166,7 +178,10 @@ export class StateLine {
     return byId("state-words").textContent === words.KEPT;
   }
 
-  /** A look at another call that did not come back. @param {any} outcome */
+  /**
+   * A look at another call that did not come back.
+   * @param {any} outcome
+   */
   lookFailed(outcome) {
     if (this.since !== null || this.isKept) return this.bench.speech.say(words.OUT_OF_REACH);
     if (outcome.status === 401) return this.locked(this.bench.outbox.count);

@@ -24,7 +24,10 @@ class History {
   constructor(bench) {
     this.bench = bench;
     this.dialog = /** @type {HTMLDialogElement} */ (byId("history"));
-    /** Oldest first. @type {Logged[]} */
+    /**
+     * Oldest first.
+     * @type {Logged[]}
+     */
     this.changes = [];
     /** @type {number|null} */
     this.earlier = null;
@@ -109,7 +112,10 @@ class History {
   }
 }
 
-/** Joined nudges are one step. @param {Logged[]} changes @returns {Logged[]} the last of each step */
+/**
+ * Joined nudges are one step.
+ * @param {Logged[]} changes @returns {Logged[]} the last of each step
+ */
 function stepsOf(changes) {
   return changes.filter((change, at) => {
     const next = changes[at + 1];

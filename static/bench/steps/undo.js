@@ -33,7 +33,10 @@ class Undo {
     this.loading = false;
   }
 
-  /** What would be undone or redone now; while the server is away, the last edit that waits for it. @param {"undo"|"redo"} does */
+  /**
+   * What would be undone or redone now; while the server is away, the last edit that waits for it.
+   * @param {"undo"|"redo"} does
+   */
   next(does) {
     const { outbox } = this.bench;
     if (!outbox.away || outbox.count === 0) return this.steps.next(does);

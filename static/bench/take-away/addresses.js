@@ -34,7 +34,10 @@ export function listAddress(shown, list) {
   return `${shown.address}/${list}.csv?${new URLSearchParams(situation)}`;
 }
 
-/** A file's name from the title of the job: `mill-house-as-left-wires.csv`. @param {...string} words */
+/**
+ * A file's name from the title of the job: `mill-house-as-left-wires.csv`.
+ * @param {...string} words
+ */
 export function fileName(...words) {
   const plain = words.map((word) => word.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, ""));
   return plain.filter(Boolean).join("-").slice(0, 100);

@@ -44,12 +44,18 @@ function link(id, address, name) {
   byId(id).setAttribute("download", name);
 }
 
-/** What cannot be drawn is not offered, and is not taken along. @param {HTMLFormElement} form @param {string} view @param {boolean} can */
+/**
+ * What cannot be drawn is not offered, and is not taken along.
+ * @param {HTMLFormElement} form @param {string} view @param {boolean} can
+ */
 function enable(form, view, can) {
   /** @type {HTMLInputElement} */ (form.querySelector(`[value="${view}"]`)).disabled = !can;
 }
 
-/** What will be on paper. @param {import("../bench.js").Bench} bench @param {HTMLFormElement} form */
+/**
+ * What will be on paper.
+ * @param {import("../bench.js").Bench} bench @param {HTMLFormElement} form
+ */
 function describe({ shown }, form) {
   const { words } = shown;
   const layout = words.layouts.find((one) => one.id === words.layout)?.title ?? words.layout;

@@ -19,7 +19,10 @@ export class Views extends Emitter {
     super();
     this.bench = bench;
     this.name = EDITED;
-    /** Keys of what is to be brought into sight once the view is there. @type {string[]} */
+    /**
+     * Keys of what is to be brought into sight once the view is there.
+     * @type {string[]}
+     */
     this.wanted = [];
     this.takesKeyboard = false;
     this.buttons = /** @type {HTMLElement[]} */ ([...document.querySelectorAll("[data-view-choice]")]);
@@ -89,7 +92,10 @@ export class Views extends Emitter {
   }
 }
 
-/** The first words of what a drawing says of itself. @param {SVGSVGElement|null} svg */
+/**
+ * The first words of what a drawing says of itself.
+ * @param {SVGSVGElement|null} svg
+ */
 function described(svg) {
   const sentences = (svg?.querySelector(":scope > desc")?.textContent ?? "").split(/(?<=\.) /);
   let said = "";

@@ -27,14 +27,20 @@ export function paintPath(group, view, things, followed) {
   if (stop && followed.stop) paintStop(group, view, stop, followed.stop.words);
 }
 
-/** What is to be seen of a path. @param {Things} things @param {Followed} followed @returns {Point[]} */
+/**
+ * What is to be seen of a path.
+ * @param {Things} things @param {Followed} followed @returns {Point[]}
+ */
 export function pointsOf(things, followed) {
   const wires = followed.legs.flatMap(({ on }) => things.get(on)?.path ?? []);
   const stop = followed.stop && things.get(followed.stop.place);
   return stop ? [...wires, stop.at] : wires;
 }
 
-/** The bar lies across the way of the wire. @param {SVGElement} group @param {View} view */
+/**
+ * The bar lies across the way of the wire.
+ * @param {SVGElement} group @param {View} view
+ */
 function paintStop(group, view, thing, words) {
   const screw = view.toScreen(thing.at);
   const [dx, dy] = (thing.sort === "terminal" && OFF[thing.side]) || [0, 0];

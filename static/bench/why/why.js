@@ -23,7 +23,10 @@ export class Why extends Emitter {
     this.number = 0;
   }
 
-  /** A second press leaves. @param {string} key */
+  /**
+   * A second press leaves.
+   * @param {string} key
+   */
   toggle(key) {
     if (this.key === key) return this.leave();
     this.key = key;

@@ -67,7 +67,10 @@ export class Presses {
     if (event.button === 1) event.preventDefault();
   }
 
-  /** Two fingers pan and zoom. A drag under way waits for the second finger to leave. @param {PointerEvent} event */
+  /**
+   * Two fingers pan and zoom. A drag under way waits for the second finger to leave.
+   * @param {PointerEvent} event
+   */
   secondFinger(event) {
     if (this.press && !this.drag && event.timeStamp - this.press.since < SECOND_TOUCH_MS) this.press = null;
     if (!this.drag) this.press = null;

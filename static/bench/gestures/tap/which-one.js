@@ -33,7 +33,10 @@ export class WhichOne {
     rows[0].focus();
   }
 
-  /** Beside the finger, but whole on the screen. @param {{x: number, y: number}} screen */
+  /**
+   * Beside the finger, but whole on the screen.
+   * @param {{x: number, y: number}} screen
+   */
   place(screen) {
     const host = this.bench.surface.host.getBoundingClientRect();
     const { width, height } = this.dialog.getBoundingClientRect();
