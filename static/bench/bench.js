@@ -23,7 +23,55 @@ import { WhichOne } from "./gestures/tap/index.js";
 import { Views } from "./views/index.js";
 import { Presses } from "./gestures/press/index.js";
 
+/** @typedef {import("./job/types.js").Point} Point */
+
 export class Bench {
+  // What features join to the bench when they are installed; nobody asks for it before that.
+
+  /** @type {(again?: boolean) => Promise<boolean>} what the circuit does in the situation that is asked for */
+  look;
+  /** @type {() => Promise<void>} */
+  loadSteps;
+  /** @type {(does: "undo"|"redo") => unknown} */
+  step;
+  /** @type {(first?: number) => unknown} */
+  showHistory;
+  /** @type {(press: import("./gestures/press/press.js").Press) => unknown} */
+  tap;
+  /** @type {() => unknown} */
+  removePicked;
+  /** @type {() => void} */
+  openMenu;
+  /** @type {(factor: number) => void} */
+  zoomBy;
+  /** @type {(values: string[]) => void} `part=call` of each */
+  tryCalls;
+  /** @type {import("./findings/findings.js").FindingsView} */
+  findings;
+  /** @type {(key: string) => void} */
+  showFinding;
+  /** @type {(by: number) => void} */
+  stepFinding;
+  /** @type {() => void} */
+  askForCable;
+  /** @type {(cable: string) => void} */
+  pickCable;
+  /** @type {(checked: boolean) => void} the last checked state in place of the edits that wait */
+  showChecked;
+  /** @type {import("./why/why.js").Why} */
+  why;
+  /** @type {import("./meter/meter.js").Meter} */
+  meter;
+
+  // What a gesture that is under way shows in the hand layer.
+
+  /** @type {(() => {anchor: Point, at: Point})|null} both ends of what is carried */
+  carried = null;
+  /** @type {{x: number, y: number, w: number, h: number}|null} */
+  boxed = null;
+  /** @type {{parts: import("./sheet/things.js").Thing[], by: () => Point}|null} */
+  outlines = null;
+
   /** @param {HTMLElement} main @param {HTMLElement} host @param {import("./gestures/press/press.js").Gesture[]} gestures */
   constructor(main, host, gestures) {
     this.shown = new Shown(main);

@@ -65,11 +65,14 @@ function added(kept, fresh) {
   return ORDER.flatMap((severity) => [...kept, ...fresh].filter((line) => line.row.severity === severity));
 }
 
-/** The server's order; a cleared row stays behind the one that it stood behind. */
+/**
+ * The server's order; a cleared row stays behind the one that it stood behind.
+ * @param {Line[]} kept @param {Line[]} fresh @param {FindingRow[]} rows
+ */
 function sorted(kept, fresh, rows) {
   const place = new Map(rows.map((row, index) => [row.key, index]));
   const lines = [...kept.filter((line) => !line.cleared), ...fresh];
-  lines.sort((a, b) => place.get(a.row.key) - place.get(b.row.key));
+  lines.sort((a, b) => (place.get(a.row.key) ?? 0) - (place.get(b.row.key) ?? 0));
   kept.forEach((line, index) => {
     if (!line.cleared) return;
     const ahead = kept[index - 1];

@@ -12,7 +12,7 @@ export function installShowMe(bench) {
     if (findings.current === null) return;
     regions.turnTo("sheet");
     const row = bench.shown.words.findings.find((one) => one.key === key);
-    const things = (row?.subjects ?? []).map((subject) => surface.things.ofSubject(subject)).filter(Boolean);
+    const things = (row?.subjects ?? []).flatMap((subject) => surface.things.ofSubject(subject) ?? []);
     if (things.length === 0) return void (surface.things.looking && bench.views.turnTo(EDITED, keysOf(row)));
     bring(surface.view, things.map((thing) => thing.at));
     bench.focus.rove(things[0].key);

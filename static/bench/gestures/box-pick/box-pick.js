@@ -18,7 +18,7 @@ export const boxPick = {
       },
       drop(where) {
         const box = boxBetween(press.at, where.at);
-        const keys = bench.surface.things.parts.filter((part) => meets(part.box, box)).map((part) => part.key);
+        const keys = bench.surface.things.parts.filter((part) => part.box && meets(part.box, box)).map((part) => part.key);
         clear();
         bench.picks.only(...(press.shift ? bench.picks.keys : []), ...keys);
         bench.speech.say(keys.length === 1 ? "1 part picked." : `${keys.length} parts picked.`);
@@ -38,10 +38,14 @@ export function installBoxPick(bench) {
   });
 }
 
+/** @typedef {import("../../job/types.js").Point} Point @typedef {import("../../sheet/view.js").Box} Box */
+
+/** @param {Point} a @param {Point} b @returns {Box} */
 function boxBetween(a, b) {
   return { x: Math.min(a.x, b.x), y: Math.min(a.y, b.y), w: Math.abs(a.x - b.x), h: Math.abs(a.y - b.y) };
 }
 
+/** @param {Box} a @param {Box} b */
 function meets(a, b) {
   return a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
 }

@@ -5,18 +5,19 @@ const FASTEST = 14;
 
 /** @param {import("./press.js").Presses} presses @param {import("./press.js").Where} where */
 export function edgeScroll(presses, where) {
-  const drag = presses.drag;
-  const last = { ...where };
-  presses.edge = last;
+  const { drag } = presses;
+  presses.edge = { ...where };
   if (presses.scrolling) return;
   const step = () => {
+    const { edge } = presses;
+    if (!edge || !drag) return;
     const { view } = presses.bench.surface;
-    const dx = push(presses.edge.screen.x, view.width);
-    const dy = push(presses.edge.screen.y, view.height);
+    const dx = push(edge.screen.x, view.width);
+    const dy = push(edge.screen.y, view.height);
     presses.scrolling = presses.drag === drag && (dx !== 0 || dy !== 0);
     if (!presses.scrolling) return;
     view.pan(dx, dy);
-    drag.move({ ...presses.edge, at: view.toSheet(presses.edge.screen) });
+    drag.move({ ...edge, at: view.toSheet(edge.screen) });
     requestAnimationFrame(step);
   };
   step();

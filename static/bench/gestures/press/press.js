@@ -14,13 +14,13 @@ const SLOP = { mouse: 4, pen: 6, touch: 12, glove: 20 };
 const PALM_PX = 60;
 const SECOND_TOUCH_MS = 80;
 
-/** @typedef {import("../../job/types.js").Point} Point */
+/** @typedef {import("../../bench.js").Bench} Bench @typedef {import("../../job/types.js").Point} Point */
 /** @typedef {{id: number, pointer: string, screen: Point, at: Point, hit: import("../../sheet/hit.js").Hit,
  *   button: number, shift: boolean, since: number}} Press */
 /** @typedef {{screen: Point, at: Point, shift: boolean}} Where */
 /** @typedef {{move(where: Where): void, drop(where: Where): void, cancel(): void, scrolls?: boolean}} Drag */
 /** `looks` is true of a gesture that changes nothing. */
-/** @typedef {{name: string, looks?: boolean, suits(press: Press, bench: any): boolean, begin(press: Press, bench: any): Drag}} Gesture */
+/** @typedef {{name: string, looks?: boolean, suits(press: Press, bench: Bench): boolean, begin(press: Press, bench: Bench): Drag}} Gesture */
 
 export class Presses {
   /** @param {import("../../bench.js").Bench} bench @param {Gesture[]} gestures the first that suits is taken */
@@ -34,10 +34,14 @@ export class Presses {
     this.drag = null;
     /** @type {Map<number, Point>} fingers on the sheet */
     this.touches = new Map();
+    /** @type {Where|null} where the pointer was last, for the scroll at the edge */
+    this.edge = null;
+    this.scrolling = false;
     this.listen();
   }
 
   listen() {
+    /** @type {<K extends keyof HTMLElementEventMap>(name: K, act: (event: HTMLElementEventMap[K]) => void) => void} */
     const on = (name, act) => this.host.addEventListener(name, act);
     on("pointerdown", (event) => this.down(event));
     on("pointermove", (event) => this.move(event));
@@ -94,7 +98,7 @@ export class Presses {
   /** @param {Where} where @returns {boolean} whether the press has become a gesture */
   begin(where) {
     const press = /** @type {Press} */ (this.press);
-    const slop = this.bench.glove ? SLOP.glove : (SLOP[press.pointer] ?? SLOP.mouse);
+    const slop = this.bench.glove ? SLOP.glove : (SLOP[/** @type {keyof SLOP} */ (press.pointer)] ?? SLOP.mouse);
     if (Math.hypot(where.screen.x - press.screen.x, where.screen.y - press.screen.y) < slop) return false;
     const gesture = this.gestures.find((one) => (one.looks || this.bench.views.edits) && one.suits(press, this.bench));
     if (!gesture) return false;
@@ -141,7 +145,7 @@ export class Presses {
 
   /** @param {PointerEvent} event @param {Where} where */
   hover(event, where) {
-    if (event.pointerType !== "touch") this.bench.hover(this.hitAt(where.at, event.pointerType), where);
+    if (event.pointerType !== "touch") this.bench.hover(this.hitAt(where.at, event.pointerType));
   }
 
   /** @param {PointerEvent} event @returns {Where} */
