@@ -17,8 +17,6 @@ from app.drawing.timing.diagram import shown_words
 from app.drawing.views import VIEWS, Shown, compared_with
 from app.job.layout_choice import layout_before
 from app.job.refusal import Refused
-from app.sequence.change_text import read_changes
-from app.sequence.run import Run, run_sequence
 from app.web.picture import Picture
 from app.web.wording.calls import situation_words
 from app.web.wording.naming import Naming
@@ -46,7 +44,7 @@ def drawn(
         before = layout_before(worked.job, layout_name, picture.before)
         shown, words = compared_with(shown, worked.job, before, layout_name), changes_words(worked.job, before)
     elif view.needs_run:
-        run = _run(worked, layout_name, picture, situation)
+        run = worked.run(layout_name, picture, situation)
         shown, words = replace(shown, run=run), shown_words(run)
     elif view.shows_situation and picture.live:
         words = situation_words(situation, Naming(layout, worked.catalogue))
@@ -66,13 +64,3 @@ def drawn_svg(
         return one_sheet(*drawn(worked, layout_name, picture, situation, point))
 
     return worked.drawing((layout_name, picture, situation), draw)
-
-
-def _run(worked: Worked, layout_name: str, picture: Picture, situation: Situation) -> Run:
-    circuit = worked.circuit(layout_name)
-    asked: list[str] = []
-    if picture.from_rest:
-        asked = [f"0:{part}={'+'.join(calls)}" for part, calls in situation.calls.items() if calls]
-        situation = situation.model_copy(update={"calls": {}})
-    changes = read_changes([*asked, *picture.changes], circuit.layout, worked.catalogue, situation)
-    return run_sequence(circuit, changes, picture.for_s, situation)

@@ -19,9 +19,13 @@ from app.circuit.situation import Situation
 from app.circuit.situation_text import check_situation, parse_situation
 from app.circuit.solve import solve
 from app.job.layout_choice import layout_meant
+from app.sequence.change_text import read_changes
+from app.sequence.run import Run, run_sequence
+from app.web.picture import Picture
 from app.web.query import SituationQuery
 
 SHELF_PLACES = 8
+RUNS_KEPT = 4
 
 
 class Worked:
@@ -36,6 +40,7 @@ class Worked:
         self.dated = dated
         self._reports: dict[str, LayoutReport] = {}
         self._circuits: dict[str, Circuit] = {}
+        self._runs: OrderedDict[tuple[object, ...], Run] = OrderedDict()
         self._drawing: tuple[object, str] | None = None
 
     def layout_meant(self, name: str | None) -> str:
@@ -60,6 +65,29 @@ class Worked:
     def point(self, layout: str, situation: Situation) -> OperatingPoint:
         """Return what the circuit of a layout does in a situation."""
         return solve(self.circuit(layout), situation)
+
+    def run(self, layout: str, picture: Picture, situation: Situation) -> Run:
+        """Return what happens one thing after another, as a picture asks for it; the last few are kept.
+
+        Raises:
+            Refused: the changes cannot be read, or do not fit the layout.
+        """
+        key = (layout, tuple(picture.changes), picture.for_s, picture.from_rest, situation.model_dump_json())
+        found = self._runs.get(key)
+        if found is None:
+            found = self._runs[key] = self._run(layout, picture, situation)
+            while len(self._runs) > RUNS_KEPT:
+                self._runs.popitem(last=False)
+        return found
+
+    def _run(self, layout: str, picture: Picture, situation: Situation) -> Run:
+        circuit = self.circuit(layout)
+        asked: list[str] = []
+        if picture.from_rest:
+            asked = [f"0:{part}={'+'.join(calls)}" for part, calls in situation.calls.items() if calls]
+            situation = situation.model_copy(update={"calls": {}})
+        changes = read_changes([*asked, *picture.changes], circuit.layout, self.catalogue, situation)
+        return run_sequence(circuit, changes, picture.for_s, situation)
 
     def drawing(self, shows: object, draw: Callable[[], str]) -> str:
         """Return the drawing that ``draw`` makes, or the last one where that shows the same.

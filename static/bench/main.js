@@ -32,6 +32,7 @@ import { installSheet } from "./sheet/sheet.js";
 import { installTools } from "./sheet/tools.js";
 import { byId } from "./shared/dom.js";
 import { installMeter, installProbeKeys } from "./meter/index.js";
+import { installTimeline } from "./timeline/index.js";
 import { installWhy } from "./why/index.js";
 import { installInsides, installRunForm, installSince, installWhere } from "./views/index.js";
 
@@ -43,6 +44,7 @@ const FEATURES = [
   installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm,
   installSince, installWhere,
   installOnlyAbout,
+  installTimeline,
   installMore,
   installHistory, installAbout, installNews, installKept, installAwake,
 ];

@@ -9,8 +9,9 @@ from pydantic import ConfigDict, Field
 
 from app.explain.following import follow
 from app.web.conditional import etag
+from app.web.moment import MomentQuery, point_of
 from app.web.operation import Answer, ApiBlueprint
-from app.web.query import SituationQuery, read_query
+from app.web.query import read_query
 from app.web.reply import json_reply
 from app.web.service import service
 from app.web.shapes import Shape
@@ -22,8 +23,8 @@ blueprint = ApiBlueprint("following", __name__)
 REVISION = {"ETag": "The revision that this was worked out of, in quotes."}
 
 
-class FollowQuery(SituationQuery):
-    """What is followed, and in which situation."""
+class FollowQuery(MomentQuery):
+    """What is followed, and in which situation or at which moment of a run."""
 
     subject: str = Field(description="An effect such as ou:compressor, or element:ou.contactor.", max_length=200)
 
@@ -70,6 +71,6 @@ def followed(job_id: str) -> Response:
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
     circuit = worked.circuit(layout)
-    found = follow(circuit, worked.point(layout, worked.situation(layout, query)), query.subject)
+    found = follow(circuit, point_of(worked, layout, query), query.subject)
     naming = Naming(worked.job.layouts[layout], worked.catalogue)
     return json_reply(followed_words(naming, found), headers={"ETag": etag(revision)})

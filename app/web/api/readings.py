@@ -9,8 +9,9 @@ from app.circuit.answers import reading_document
 from app.circuit.meter import read_with
 from app.circuit.reading import Meter
 from app.web.conditional import etag
+from app.web.moment import MomentQuery, point_of
 from app.web.operation import Answer, ApiBlueprint
-from app.web.query import SituationQuery, read_query
+from app.web.query import read_query
 from app.web.reply import json_reply
 from app.web.service import service
 from app.web.shapes import ReadingShape, Shape
@@ -21,8 +22,8 @@ blueprint = ApiBlueprint("readings", __name__)
 REVISION = {"ETag": "The revision that this was worked out of, in quotes."}
 
 
-class ReadQuery(SituationQuery):
-    """Where the meter is held, and in which situation."""
+class ReadQuery(MomentQuery):
+    """Where the meter is held, and in which situation or at which moment of a run."""
 
     a: str = Field(description="The first terminal, such as fb.R.", max_length=80)
     b: str = Field(description="The second terminal, such as fb.C.", max_length=80)
@@ -48,7 +49,7 @@ def read(job_id: str) -> Response:
     query = read_query(ReadQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
-    point = worked.point(layout, worked.situation(layout, query))
+    point = point_of(worked, layout, query)
     found = read_with(query.meter, worked.circuit(layout), point, query.a, query.b)
     said = {"reading": reading_document(found), "words": reading_words(query.meter, found)}
     return json_reply(said, headers={"ETag": etag(revision)})

@@ -77,7 +77,7 @@ export class Meter extends Emitter {
       if (spoken && a) speech.say(`P1 on ${nameOf(shown.words, a)}.`);
       return;
     }
-    const query = new URLSearchParams([...shown.situationQuery, ["a", a], ["b", b], ["meter", this.sort]]);
+    const query = new URLSearchParams([...shown.situationQuery, ...this.bench.timeline.query, ["a", a], ["b", b], ["meter", this.sort]]);
     const outcome = await ask(`${shown.address}/read?${query}`);
     if (mine !== this.number) return;
     this.known = outcome.sort === "answer";

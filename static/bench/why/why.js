@@ -45,7 +45,7 @@ export class Why extends Emitter {
   /** @param {boolean} isNew whether somebody has just asked */
   async follow(isNew) {
     const mine = (this.number += 1);
-    const query = new URLSearchParams([...this.bench.shown.situationQuery, ["subject", this.key ?? ""]]);
+    const query = new URLSearchParams([...this.bench.shown.situationQuery, ...this.bench.timeline.query, ["subject", this.key ?? ""]]);
     const outcome = await ask(`${this.bench.shown.address}/follow?${query}`);
     if (mine !== this.number) return;
     if (outcome.sort === "answer") this.followed = outcome.body;

@@ -1,0 +1,1 @@
+export { installTimeline } from "./install.js";
