@@ -12,15 +12,10 @@ TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PICTURES = {"exclude": [[".demo-drawing"], [".example-drawing"]]}
 """Drawings on pages to read are hidden from readers; the words beside them say the same."""
 
-CONTRAST = Path(__file__).with_name("contrast.js").read_text(encoding="utf-8")
-SMALL_TARGETS = """least => {
-  const inline = node => node.closest('p, dd, dt, li, figcaption, .finding') && node.matches('a, .link');
-  return [...document.querySelectorAll('button, summary, select, input, a[href], [role=option]')]
-    .filter(node => node.checkVisibility() && !node.closest('.unseen, .skip') && !inline(node))
-    .map(node => ({ node, box: (node.closest('label') ?? node).getBoundingClientRect() }))
-    .filter(({ box }) => box.width > 0 && (box.width < least - 0.5 || box.height < least - 0.5))
-    .map(({ node, box }) => `#${node.id} "${node.textContent.trim().slice(0, 24)}" ${box.width} by ${box.height}`);
-}"""
+
+def look(name: str) -> str:
+    """Return one of the ways to look at a page, as JavaScript."""
+    return (Path(__file__).parent / "looks" / f"{name}.js").read_text(encoding="utf-8")
 
 
 def is_sound(hands: Hands, where: str, only: str = "") -> None:
@@ -46,7 +41,7 @@ def is_sound_in_both_themes(hands: Hands, where: str) -> None:
 
 def is_legible(hands: Hands, where: str) -> None:
     """Text has a contrast of 4.5, marks and edges of 3, by their computed styles."""
-    faults = hands.page.evaluate(CONTRAST)
+    faults = hands.page.evaluate(look("contrast"))
     assert faults == [], f"{where}: {faults}"
 
 
@@ -62,5 +57,5 @@ def nothing_moves(hands: Hands, where: str) -> None:
 
 def targets_are(hands: Hands, least: int, where: str) -> None:
     """Everything that is tapped is that wide and high, but for words inside a sentence."""
-    small = hands.page.evaluate(SMALL_TARGETS, least)
+    small = hands.page.evaluate(look("small_targets"), least)
     assert small == [], f"{where}: {small}"

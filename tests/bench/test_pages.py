@@ -13,6 +13,7 @@ from tests.bench.soundness import (
     is_legible,
     is_sound,
     is_sound_in_both_themes,
+    look,
     no_sideways_scroll,
     nothing_moves,
     targets_are,
@@ -87,6 +88,16 @@ def test_the_bench_at_four_times_its_size(opens: Open, walk: Walk) -> None:
     hands = opens(ZOOMED)
     for state in walk(hands):
         no_sideways_scroll(hands, state)
+
+
+@pytest.mark.parametrize("walk", [states.walk_beginning, states.walk_sheet], ids=["beginning", "sheet"])
+def test_text_may_be_spaced_out(opens: Open, walk: Walk) -> None:
+    hands = opens(LAPTOP)
+    for state in walk(hands):
+        hands.page.evaluate(look("spaced_out"))
+        no_sideways_scroll(hands, state)
+        cut = hands.page.evaluate(look("cut_text"))
+        assert cut == [], f"{state}: {cut}"
 
 
 def test_marks_on_the_drawing_are_only_ink(opens: Open) -> None:

@@ -11,9 +11,11 @@ import { adviceMark, outward } from "../sheet/marks.js";
 import { PITCH } from "../sheet/view.js";
 
 const LATE_MS = 300;
-/** px from the screw to its mark, and from there to the second column of marks. */
+/** px from the screw to its mark at least, and from there to the second column of marks. */
 const FIRST = 18;
 const SECOND = 18;
+/** px from the edge of a screw, which is 5 units around its middle, to the middle of its mark. */
+const CLEAR = 13;
 
 export class Advice extends Emitter {
   /** @param {import("../bench.js").Bench} bench */
@@ -83,7 +85,7 @@ export function installAdvice(bench) {
       if (verdict !== "odd" && verdict !== "danger") continue;
       const at = view.toScreen(thing.at);
       if (at.x < -20 || at.y < -20 || at.x > view.width + 20 || at.y > view.height + 20) continue;
-      group.append(adviceMark(outward(at, thing.side, FIRST + stepOf(thing, pitch)), verdict, Math.min(1, (2 * pitch) / 17)));
+      group.append(adviceMark(outward(at, thing.side, Math.max(FIRST, CLEAR + 5 * view.scale) + stepOf(thing, pitch)), verdict, Math.min(1, (2 * pitch) / 17)));
     }
   });
 }

@@ -1,8 +1,8 @@
 /** Numbered shapes at the outer corner of the part that a danger or warning is about, and the box of a shown one. */
 
 import { draw } from "../shared/dom.js";
-import { pathOf, tag } from "../sheet/marks.js";
-import { screenBox, screenPath } from "../sheet/pick-marks.js";
+import { outward, pathOf, tag } from "../sheet/marks.js";
+import { aroundScrew, screenBox, screenPath } from "../sheet/pick-marks.js";
 
 /** @param {import("../bench.js").Bench} bench */
 export function installTags(bench) {
@@ -29,17 +29,33 @@ function paintCorners(group, view, things, findings) {
   }
 }
 
+/** @param {import("../sheet/things.js").Thing} thing @param {import("../sheet/view.js").View} view */
+function aroundPart(thing, view) {
+  const { x, y, w, h } = screenBox(thing, view);
+  return { x: x - 12, y: y - 12, width: w + 24, height: h + 24 };
+}
+
+/** The box of a screw takes in its letter, so that it neither crosses it nor lies on the brackets of what is picked. */
+function aroundLetter(thing, view) {
+  const { x, y } = view.toScreen(thing.at);
+  const letter = /** @type {SVGTextElement|null} */ (thing.node.querySelector("text.letter"))?.getBBox();
+  const out = aroundScrew(view);
+  const ends = letter && letter.width > 0 ? [letter.x, letter.x + letter.width].map((at) => view.toScreen({ x: at, y: 0 }).x) : [x, x];
+  const [left, right] = [Math.min(x - out, ...ends) - 4, Math.max(x + out, ...ends) + 4];
+  return { x: left, y: y - out, width: right - left, height: 2 * out };
+}
+
 function paintShown(group, view, things, { row, number }) {
   for (const subject of row.subjects) {
     const thing = things.ofSubject(subject);
     if (!thing) continue;
     if (thing.path) group.append(draw("path", { d: pathOf(screenPath(thing, view)), class: "mark-shown-line" }));
-    const { x, y, w, h } = screenBox(thing, view);
-    if (!thing.path) group.append(draw("rect", { x: x - 12, y: y - 12, width: w + 24, height: h + 24, class: "mark-shown" }));
+    else group.append(draw("rect", { ...(thing.box ? aroundPart(thing, view) : aroundLetter(thing, view)), class: "mark-shown" }));
   }
   const first = things.ofSubject(row.subjects[0]);
   if (first && !first.box && row.severity !== "note") {
     const at = view.toScreen(first.at);
-    group.append(tag({ x: at.x + 30, y: at.y + 28 }, row.severity, String(number), 1.4));
+    // Below the wire and outside the part, so that it covers neither volts nor the letters of the next screws.
+    group.append(tag(outward({ x: at.x, y: at.y + 28 }, first.side, 30), row.severity, String(number), 1.4));
   }
 }

@@ -74,6 +74,15 @@ function paintHandles(group, view, things, thing) {
   }
 }
 
+/** The ring has room within the brackets, and before the letter. */
+const RING_IN_BRACKETS = 0.8;
+
+/**
+ * Where screws are crowded what is drawn around one comes nearer, so that it takes in that screw alone.
+ * @param {View} view
+ */
+export const aroundScrew = (view) => clamp(PITCH * view.scale * 0.62, 8, 16);
+
 function paintPicked(group, view, thing) {
   if (!thing) return;
   if (thing.path) {
@@ -81,8 +90,7 @@ function paintPicked(group, view, thing) {
   } else if (thing.box) group.append(thing.pick ? brackets(screenBox(thing, view), 3, 6) : brackets(screenBox(thing, view), 6));
   else {
     const at = view.toScreen(thing.at);
-    // Where screws are crowded the brackets come nearer, so that they take in one screw alone.
-    const out = clamp(PITCH * view.scale * 0.62, 8, 16);
+    const out = aroundScrew(view);
     group.append(brackets({ x: at.x, y: at.y, w: 0, h: 0 }, out, out / 2));
   }
 }
@@ -93,7 +101,7 @@ function paintFocus(group, view, thing) {
   } else if (thing.box) {
     const { x, y, w, h } = screenBox(thing, view);
     group.append(draw("rect", { x: x - 10, y: y - 10, width: w + 20, height: h + 20, rx: 6, class: "mark-ring" }));
-  } else group.append(ring(view.toScreen(thing.at), 13.5));
+  } else group.append(ring(view.toScreen(thing.at), RING_IN_BRACKETS * aroundScrew(view)));
 }
 
 /** A conductor lifted out of its bundle: a casing that stops short of the screws, and the line with its heads. */

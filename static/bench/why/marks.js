@@ -52,12 +52,35 @@ function paintStop(group, view, thing, words) {
   const flag = draw("g", { class: "mark-flag" }, text);
   group.append(flag);
   const wide = text.getComputedTextLength() + 2 * FLAG.margin;
-  const left = clamp(at.x - FLAG.margin, 4, Math.max(4, view.width - wide - 4));
-  const top = at.y + y + FLAG.below;
+  const out = thing.side === "left" ? at.x + FLAG.margin - wide : at.x - FLAG.margin;
+  const left = clamp(out, 4, Math.max(4, view.width - wide - 4));
+  const top = freeTop(group, { left, right: left + wide }, [at.y - y - FLAG.below - FLAG.high, at.y + y + FLAG.below]);
   flag.setAttribute("transform", `translate(${left} ${top})`);
   text.setAttribute("x", String(FLAG.margin));
   text.before(
-    draw("path", { d: `M${at.x - left} ${-FLAG.below}V0`, class: "mark-flag-pole" }),
+    draw("path", { d: `M${at.x - left} ${at.y - top}V${top < at.y ? FLAG.high : 0}`, class: "mark-flag-pole" }),
     draw("rect", { x: 0, y: 0, width: wide, height: FLAG.high, class: "mark-flag-cloth" }),
   );
+}
+
+/** What is written on the sheet must not be covered, nor the screws. */
+const WRITTEN = ".drawing text:is(.letter, .volts, .name), .drawing [data-terminal] > circle";
+const STEP = 8;
+const STEPS = 12;
+
+/**
+ * The nearest place below, else above, at which the flag covers nothing that is written; right below where there is none.
+ * @param {SVGElement} group @param {{left: number, right: number}} flag @param {[number, number]} tops above and below
+ */
+function freeTop(group, flag, [above, below]) {
+  const sheet = group.ownerSVGElement?.getBoundingClientRect() ?? new DOMRect();
+  const written = [...(group.closest(".sheet")?.querySelectorAll(WRITTEN) ?? [])]
+    .map((text) => text.getBoundingClientRect())
+    .filter((box) => box.width > 0 && box.left - sheet.left < flag.right && box.right - sheet.left > flag.left);
+  const isFree = (top) => written.every((box) => box.bottom - sheet.top <= top || box.top - sheet.top >= top + FLAG.high);
+  for (let step = 0; step < STEPS; step += 1) {
+    const free = [below + step * STEP, above - step * STEP].find(isFree);
+    if (free !== undefined) return free;
+  }
+  return below;
 }

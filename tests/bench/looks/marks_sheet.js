@@ -1,0 +1,109 @@
+/**
+ * The test sheet of marks: each state on a small sheet of its own, at three distances between screws, drawn by the
+ * bench's own modules over a drawing of the server's. `data-case` and `data-pitch` say which is which.
+ */
+
+import { Advice, installAdvice } from "/static/bench/advice/index.js";
+import { installTags } from "/static/bench/findings/index.js";
+import { installCarry } from "/static/bench/gestures/carry.js";
+import { fitLettering, freeLettering } from "/static/bench/sheet/lettering.js";
+import { installPending } from "/static/bench/sheet/pending.js";
+import { installPickMarks } from "/static/bench/sheet/pick-marks.js";
+import { Picks } from "/static/bench/sheet/picks.js";
+import { Surface } from "/static/bench/sheet/surface.js";
+import { EDITED } from "/static/bench/views/names.js";
+import { paintPath } from "/static/bench/why/marks.js";
+
+const SIZES = { 12: [280, 190], 24: [400, 280], 48: [660, 420] };
+const silent = { on: () => {} };
+
+/** @param {string} severity @param {string[]} subjects */
+const finding = (severity, subjects) => ({
+  number: 3,
+  row: { key: "a", severity, folded: false, parts: [subjects[0].split(":")[1].split(".")[0]], subjects },
+});
+const landings = (verdict) => Object.fromEntries(["tc.R", "tc.W", "tc.G", "tc.Y"].map((one) => [one, { verdict, why: "" }]));
+const stop = { legs: [{ on: "conductor:w3" }], stop: { place: "terminal:tc.R", words: "stops here: R open" } };
+
+/** What each case sets. Cases that begin with `all` show what may come together. */
+export const CASES = {
+  nothing: {},
+  live: { drawing: "live" },
+  open: { drawing: "open" },
+  hovered: { hovered: "terminal:tc.W" },
+  "picked conductor": { picks: ["conductor:w4"] },
+  "picked part": { picks: ["part:tc"] },
+  "picked screw": { picks: ["terminal:tc.W"] },
+  "focus on conductor": { focus: "conductor:w4" },
+  "focus on part": { focus: "part:tc" },
+  "focus on screw": { focus: "terminal:tc.W" },
+  danger: { standing: [finding("danger", ["part:tc"])] },
+  warning: { standing: [finding("warning", ["part:tc"])] },
+  "shown danger": { standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
+  "shown warning": { standing: [finding("warning", ["terminal:tc.W"])], shown: "a" },
+  "shown part": { standing: [finding("danger", ["part:tc"])], shown: "a" },
+  "shown conductor": { standing: [finding("danger", ["conductor:w4"])], shown: "a" },
+  "path stops": { followed: stop },
+  "landing odd": { held: "fb.G", verdicts: landings("odd") },
+  "landing danger": { held: "fb.G", verdicts: landings("danger") },
+  pulled: { held: "fb.G", verdicts: {}, carried: ["fb.G", "tc.G"] },
+  "not checked": { pending: ["fb.G", "tc.G"] },
+  "all of a screw": { drawing: "live", picks: ["terminal:tc.R"], focus: "terminal:tc.R", standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
+  "all of a conductor": { drawing: "live", picks: ["conductor:w4"], focus: "conductor:w4", standing: [finding("warning", ["part:tc"])] },
+  "all of a path": { drawing: "live", picks: ["terminal:tc.R"], standing: [finding("danger", ["part:tc"]), { ...finding("warning", ["part:tc"]), number: 4 }], followed: stop },
+  "all of a landing": { drawing: "live", picks: ["terminal:fb.G"], focus: "terminal:tc.W", held: "fb.G", verdicts: landings("danger"), carried: ["fb.G", "tc.W"] },
+};
+
+/** @param {string} name @param {any} set @param {string} pitch @param {Record<string, string>} drawings */
+function sheetOf(name, set, pitch, drawings) {
+  const host = document.createElement("div");
+  host.className = "sheet";
+  const frame = document.createElement("figure");
+  Object.assign(frame.dataset, { case: name, pitch });
+  const [width, height] = SIZES[pitch];
+  for (const [property, value] of [["position", "relative"], ["width", `${width}px`], ["height", `${height}px`]]) frame.style.setProperty(property, value);
+  frame.append(host);
+  document.querySelector("main").append(frame);
+  const surface = new Surface(host);
+  const held = set.held ? { sort: "start", terminal: set.held } : null;
+  const bench = {
+    surface,
+    picks: new Picks(),
+    focus: { ...silent, key: set.focus ?? null, visible: Boolean(set.focus) },
+    hovered: set.hovered ?? null,
+    inHand: { ...silent, held },
+    outbox: { ...silent, entries: set.pending ? [{ preview: { from: set.pending[0], to: set.pending[1] } }] : [] },
+    shown: { ...silent, words: { conductors: {}, parts: {} } },
+    findings: { lines: { standing: set.standing ?? [] }, current: set.shown ?? null },
+  };
+  bench.advice = new Advice(bench);
+  bench.advice.verdicts = set.verdicts ?? {};
+  bench.picks.keys = new Set(set.picks ?? []);
+  surface.hand.add("paper", (group, view) => {
+    const sheet = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+    for (const [key, value] of Object.entries({ width: view.width, height: view.height, class: "paper" })) sheet.setAttribute(key, String(value));
+    group.append(sheet);
+  }, "under");
+  installPickMarks(bench);
+  installPending(bench);
+  installCarry(bench);
+  installTags(bench);
+  installAdvice(bench);
+  surface.hand.add("path", (group, view) => paintPath(group, view, surface.things, set.followed ?? null));
+  surface.on("swapped", () => freeLettering(surface.drawing.svg));
+  surface.fitted = true;
+  surface.view.resize(width, height);
+  surface.put(drawings[set.drawing ?? "idle"], EDITED);
+  surface.view.scale = Number(pitch) / 24;
+  surface.view.centre(surface.things.get("part:tc").at);
+  if (set.carried) bench.carried = () => ({ anchor: surface.things.get(`terminal:${set.carried[0]}`).at, at: surface.things.get(`terminal:${set.carried[1]}`).at });
+  fitLettering(surface);
+  surface.hand.refresh();
+}
+
+/** @param {Record<string, string>} drawings idle, live, open */
+export async function show(drawings) {
+  await document.fonts.ready;
+  for (const [name, set] of Object.entries(CASES)) for (const pitch of Object.keys(SIZES)) sheetOf(name, set, pitch, drawings);
+  await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+}

@@ -1,0 +1,133 @@
+"""Every mark on one sheet, at three distances between screws, in four kinds of seeing: apart, whole, and told apart
+without colour."""
+
+from __future__ import annotations
+
+import itertools
+import json
+from base64 import b64encode
+from typing import Any
+from urllib.request import Request, urlopen
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.bench.conftest import Open
+from tests.bench.hands import Hands
+from tests.bench.soundness import is_legible, look
+
+STYLES = ("tokens", "base", "bench", "sheet", "regions", "views", "live")
+SHEET = """<!doctype html><html lang="en"><head><title>Marks</title>{styles}</head>
+<body><main style="display: flex; flex-wrap: wrap; gap: 8px; width: 1380px"></main></body></html>"""
+WIDE = {"viewport": {"width": 1400, "height": 900}}
+SEEING: dict[str, dict[str, Any]] = {
+    "light": {"color_scheme": "light"},
+    "dark": {"color_scheme": "dark"},
+    "forced colours": {"forced_colors": "active"},
+    "forced colours, dark": {"forced_colors": "active", "color_scheme": "dark"},
+}
+WIRES = (("xf.R", "fb.XF"), ("xf.C", "fb.XC"), ("fb.R", "tc.R"), ("fb.W", "tc.W"), ("fb.Y", "tc.Y"))
+PARTS = {
+    "xf": {"kind": "control-transformer", "label": "Control transformer", "at": [0, 120]},
+    "fb": {"kind": "furnace-board", "label": "Furnace board", "at": [360, 0]},
+    "tc": {"kind": "thermostat-heat-cool", "label": "Thermostat", "at": [720, 24]},
+}
+LEAST_PIXELS = 30
+"""So many pixels at least are much lighter or darker where a mark is."""
+
+Cases = list[dict[str, Any]]
+
+
+def drawing(hands: Hands, wires: tuple[tuple[str, str | None], ...], call: str = "") -> str:
+    """Return a small furnace as the server draws it."""
+    conductors = {f"w{number}": {"ends": list(ends)} for number, ends in enumerate(wires, start=1)}
+    layouts = {"as-left": {"parts": PARTS, "conductors": conductors}}
+    job = {"format": "rungwright-job", "version": 1, "title": "Marks", "layouts": layouts}
+    question = {"job": job, "situation": {"calls": {"tc": [call]} if call else {}}}
+    request = Request(f"{hands.server}/api/draw", json.dumps(question).encode(), {"Content-Type": "application/json"})
+    with urlopen(request) as reply:
+        return str(reply.read().decode())
+
+
+@pytest.fixture
+def sheet(opens: Open) -> Hands:
+    """Open the sheet of marks, with the style sheets and modules of the bench."""
+    hands = opens(WIDE)
+    page = hands.page
+    styles = "".join(f'<link rel="stylesheet" href="/static/style/{name}.css">' for name in STYLES)
+    page.route("**/marks", lambda route: route.fulfill(body=SHEET.format(styles=styles), content_type="text/html"))
+    script = look("marks_sheet")
+    page.route("**/marks_sheet.js", lambda route: route.fulfill(body=script, content_type="text/javascript"))
+    page.goto("/marks")
+    open_ends: tuple[tuple[str, str | None], ...] = (*WIRES[:3], ("tc.W", None))
+    drawings = {
+        "idle": drawing(hands, WIRES),
+        "live": drawing(hands, WIRES, "heat-1"),
+        "open": drawing(hands, open_ends),
+    }
+    page.evaluate("async drawings => (await import('/marks_sheet.js')).show(drawings)", drawings)
+    return hands
+
+
+def looked_at(page: Page) -> Cases:
+    found: Cases = page.evaluate(look("marks_boxes"))
+    assert len(found) > 60, "every case is on the sheet at every distance"
+    return found
+
+
+def overlap(one: list[float], other: list[float]) -> float:
+    """Return by how many pixels two boxes lie in each other."""
+    return min(min(one[2], other[2]) - max(one[0], other[0]), min(one[3], other[3]) - max(one[1], other[1]))
+
+
+def meaning(case: dict[str, Any]) -> str:
+    """Return what a case means; what is picked or shown looks alike on a part and on a screw."""
+    name = str(case["case"])
+    if not case["marks"]:
+        return "nothing"
+    return name.split()[0] if name.startswith(("picked", "shown")) else name
+
+
+def is_ring_by_mark(*whats: str) -> bool:
+    """A ring stands around what has focus, so it may come near to other marks; it covers nothing that is written."""
+    return any("mark-ring" in what for what in whats) and all("mark-" in what for what in whats)
+
+
+def test_no_mark_covers_a_letter_or_volts_or_another_mark(sheet: Hands) -> None:
+    faults = [
+        (case["case"], case["pitch"], one["what"], other["what"])
+        for case in looked_at(sheet.page)
+        for one, other in itertools.combinations(case["boxes"], 2)
+        if overlap(one["box"], other["box"]) > 0.5 and not is_ring_by_mark(one["what"], other["what"])
+    ]
+    assert faults == []
+
+
+def test_without_colour_every_mark_has_a_shape_weight_or_dash_of_its_own(sheet: Hands) -> None:
+    cases = [case for case in looked_at(sheet.page) if not case["case"].startswith("all ")]
+    alike = [
+        (one["case"], other["case"], one["pitch"])
+        for one, other in itertools.combinations(cases, 2)
+        if one["pitch"] == other["pitch"] and one["signature"] == other["signature"] and meaning(one) != meaning(other)
+    ]
+    assert alike == []
+
+
+@pytest.mark.parametrize("seeing", SEEING)
+def test_every_mark_is_seen_in_grey(sheet: Hands, seeing: str) -> None:
+    page = sheet.page
+    page.emulate_media(**SEEING[seeing])
+    if "forced" not in seeing:
+        is_legible(sheet, seeing)
+    picture = b64encode(page.screenshot(full_page=True)).decode()
+    cases = [case for case in looked_at(page) if case["case"] == "nothing" or case["marks"]]
+    unmarked = {case["pitch"]: case["frame"] for case in cases if case["case"] == "nothing"}
+    marked = [case for case in cases if case["marks"] and not case["case"].startswith("all ")]
+    pairs = [(one["frame"], unmarked[one["pitch"]]) for one in marked]
+    changed: list[int] = page.evaluate(look("marks_pixels"), [picture, pairs])
+    pale = [
+        (case["case"], case["pitch"], pixels)
+        for case, pixels in zip(marked, changed, strict=True)
+        if pixels < LEAST_PIXELS
+    ]
+    assert pale == []
