@@ -1,12 +1,13 @@
-"""A heat pump system from an empty layout, three times over: by dragging, by single taps, by keyboard."""
+"""A heat pump system from an empty layout, over and over: by dragging, by taps, by rows, by keyboard, on a phone."""
 
 from __future__ import annotations
 
+import re
 from xml.etree import ElementTree
 
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, expect
 
-from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
 from tests.bench.hands import HEAT_PUMP_KINDS, HEAT_PUMP_WIRES, Hands, take_svg, try_each_call, wire_heat_pump
 
 
@@ -50,6 +51,80 @@ def test_by_single_taps_on_a_tablet(opens: Open) -> None:
 
     wire_heat_pump(hands, tap_tap)
     is_whole(hands)
+
+
+def test_by_rows_alone_with_a_glove(opens: Open) -> None:
+    """Tap a part, tap the row of its screw, tap the other part, tap the row where it lands: nothing small is aimed at."""
+    hands = opens(TABLET)
+    hands.open_empty()
+    hands.page.tap("#start-system")
+    with hands.saved():
+        hands.page.tap('[data-add-system="heat-pump"]')
+    hands.page.tap("#more summary")
+    hands.page.check("#glove")
+    hands.page.tap("#more summary")
+    hands.page.tap("#fit")
+
+    def by_rows(start: str, end: str) -> None:
+        with hands.nothing_sent():
+            tap_row(hands, start)
+            expect(hands.page.locator("#in-hand")).to_be_visible()
+        with hands.saved():
+            tap_row(hands, end)
+        expect(hands.page.locator("#in-hand")).to_be_hidden()
+
+    wire_heat_pump(hands, by_rows)
+    is_whole(hands)
+
+
+def tap_row(hands: Hands, screw: str) -> None:
+    """Tap a part on the sheet, then the row of its screw in *Picked*, which is as large as a gloved finger."""
+    part, letter = hands.screw(screw).split(".", 1)
+    box = hands.page.locator(f'#sheet [data-part="{part}"] > rect').first.bounding_box()
+    assert box
+    hands.tap((box["x"] + box["width"] / 2, box["y"] + box["height"] / 2))
+    row = hands.page.locator(f'#picked-content [data-row="{part}.{letter}"]')
+    row.scroll_into_view_if_needed()
+    size = row.bounding_box()
+    assert size
+    assert size["height"] >= 56
+    row.tap()
+
+
+def test_at_390_px_wide(opens: Open) -> None:
+    hands = opens(PHONE)
+    hands.open_empty()
+    page = hands.page
+    page.locator("#add-open").tap()
+    with hands.saved():
+        page.locator('[data-add-system="heat-pump"]').tap()
+    parts = {re.sub(r"-[a-z0-9]{5}$", "", name): name for name in hands.layout()["parts"]}
+
+    def row(screw: str) -> Locator:
+        kind, letter = screw.split(".", 1)
+        found = page.locator(f'#words-content [data-row="{parts[kind]}.{letter}"]')
+        found.scroll_into_view_if_needed()
+        size = found.bounding_box()
+        assert size
+        assert size["height"] >= 44
+        return found
+
+    def by_rows(start: str, end: str) -> None:
+        with hands.nothing_sent():
+            row(start).tap()
+            expect(page.locator("#in-hand")).to_be_visible()
+        with hands.saved():
+            row(end).tap()
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+    wire_heat_pump(hands, by_rows)
+    assert hands.rules("danger") == []
+    assert hands.rules("warning") == []
+    page.tap('[data-region="calls"]')
+    try_each_call(hands)
+    page.tap('[data-region="sheet"]')
+    page.locator('[data-view-choice="connection"]').tap()
+    expect(page.locator("#sheet [data-conductor]")).to_have_count(len(HEAT_PUMP_WIRES))
 
 
 def test_by_keyboard_alone(opens: Open) -> None:

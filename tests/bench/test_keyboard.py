@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -101,3 +103,43 @@ def test_page_down_goes_through_the_findings(hands: Hands) -> None:
     hands.press("PageDown")
     expect(hands.spoken()).to_contain_text("danger 1 of")
     assert hands.focused() != "part:fb"
+
+
+LOST = """() => {
+  window.lost = 0;
+  const look = () => {
+    if (document.activeElement === document.body) window.lost += 1;
+    requestAnimationFrame(look);
+  };
+  look();
+}"""
+
+
+def test_three_wires_with_the_keys_of_the_sheet_and_the_keyboard_never_lost(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts({"fb": HEATING["fb"], "tc": {**HEATING["tc"], "kind": "thermostat-heat-pump"}})
+    hands.page.locator("#legend-open").focus()
+    hands.page.evaluate(LOST)
+    for _ in range(6):
+        hands.press("Tab")
+        if hands.focused().startswith("part:"):
+            break
+    assert hands.focused().startswith("part:"), "the sheet is one tab stop"
+    for number, letter in enumerate("RCY", start=1):
+        hands.press("/")
+        hands.page.keyboard.type(f"{letter} furnace")
+        hands.press("Enter")
+        assert hands.focused() == f"terminal:fb.{letter}"
+        hands.press("Enter")
+        expect(hands.spoken()).to_have_text(f"Pulling from {letter}, furnace board.")
+        hands.press("/")
+        hands.page.keyboard.type(f"{letter} thermostat")
+        hands.press("Enter")
+        assert hands.focused() == f"terminal:tc.{letter}"
+        with hands.saved():
+            hands.press("Enter")
+        assert hands.focused() == f"terminal:tc.{letter}", "focus is on the same screw of the new drawing"
+        expect(hands.spoken()).to_have_text(re.compile(rf"^Landed w{number} on {letter}\. .*\d+ findings? left\.$"))
+    wires = {frozenset(one["ends"]) for one in hands.layout()["conductors"].values()}
+    assert wires == {frozenset((f"fb.{letter}", f"tc.{letter}")) for letter in "RCY"}
+    assert hands.page.evaluate("window.lost") == 0

@@ -11,7 +11,7 @@ export function partContent(bench, part) {
   const known = part.kind !== "unknown";
   const about = make(
     "p",
-    { class: "quiet" },
+    { class: "quiet about-part" },
     known ? make("a", { href: `/kinds/${part.kind}` }, part.kind_title) : part.kind_title,
     part.running.length > 0 ? `. Runs: ${part.running.join(", ")}.` : ".",
   );

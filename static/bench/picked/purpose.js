@@ -58,5 +58,5 @@ function sentencesOf([first, ...rest]) {
 /** @param {string[]|null} sentences */
 export function purposeSection(sentences) {
   const lines = sentences === null ? [make("p", { class: "quiet" }, "Asking what it is for…")] : sentences.map((one) => make("p", {}, one));
-  return make("section", { class: "purpose", "data-purpose": sentences === null ? "asked" : "known" }, make("h3", {}, "What it is for"), ...lines);
+  return make("section", { class: "what-for", "data-what-for": sentences === null ? "asked" : "known" }, make("h3", {}, "What it is for"), ...lines);
 }
