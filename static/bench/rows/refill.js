@@ -1,9 +1,46 @@
 /**
- * Filling a region anew without losing what a person has there: focus (by `data-f`), a value being typed, the scroll.
+ * Filling a region anew without losing what a person has there: focus (by `data-f`), a value being typed, the scroll,
+ * and a press that is under way. A button that is replaced between down and up would never be pressed, so the new
+ * content waits for the pointer to be lifted.
  */
+
+/** After a pointer is lifted its click may take this long. */
+const CLICK_MS = 60;
+
+/** What waits, by region. @type {Map<HTMLElement, (Node|string)[]>} */
+const waiting = new Map();
 
 /** @param {HTMLElement} region @param {(Node|string)[]} content */
 export function refill(region, content) {
+  if (!region.matches(":active")) {
+    waiting.delete(region);
+    return fill(region, content);
+  }
+  if (!waiting.has(region)) onceLifted(() => fillWaiting(region));
+  waiting.set(region, content);
+  return undefined;
+}
+
+/** @param {() => void} act */
+function onceLifted(act) {
+  const ends = new AbortController();
+  for (const name of ["pointerup", "pointercancel", "keyup"]) {
+    addEventListener(name, () => {
+      ends.abort();
+      setTimeout(act, CLICK_MS);
+    }, { capture: true, signal: ends.signal });
+  }
+}
+
+/** @param {HTMLElement} region */
+function fillWaiting(region) {
+  const content = waiting.get(region);
+  waiting.delete(region);
+  if (content) refill(region, content);
+}
+
+/** @param {HTMLElement} region @param {(Node|string)[]} content */
+function fill(region, content) {
   const active = /** @type {HTMLInputElement|null} */ (region.contains(document.activeElement) ? document.activeElement : null);
   const name = active?.dataset.f;
   const typed = active && "value" in active && active.dataset.typed === "yes" ? active.value : null;
