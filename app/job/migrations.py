@@ -44,7 +44,7 @@ def migrate(document: Mapping[str, Any], steps: Mapping[int, Step] = STEPS, newe
     if version > newest:
         raise Refused(
             "newer-version",
-            f"The job is of version {version}, made by a newer Rungwright than this one.",
+            f"This job was written by a newer version ({version}). This one reads up to {newest}. Nothing was changed.",
             pointer="/version",
             would_be_right=f"version {newest} or older, or a newer Rungwright",
         )

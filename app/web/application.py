@@ -35,6 +35,7 @@ from app.web.pages import blueprint as pages
 from app.web.problem import register_problems
 from app.web.security import LOOPBACK_HOSTS, register_security
 from app.web.service import EXTENSION, Service
+from app.web.small_drawings import blueprint as small_drawings
 
 HOME = Path(__file__).resolve().parents[2]
 API = (
@@ -88,4 +89,5 @@ def create_app(
     for topic in API:
         app.register_blueprint(topic.blueprint)
     app.register_blueprint(pages)
+    app.register_blueprint(small_drawings)
     return app

@@ -20,7 +20,7 @@ from app.web.demos import Demos
 
 _DATA = re.compile(r' (?:data-[a-z-]+|role|id|aria-[a-z]+|tabindex)="[^"]*"')
 _TEXT = re.compile(r"<text\b[^>]*>.*?</text>", re.DOTALL)
-_TITLE = re.compile(r"<(title|desc)\b[^>]*>.*?</\1>", re.DOTALL)
+_TITLE = re.compile(r"<(title|desc)\b[^>]*?(?:/>|>.*?</\1>)", re.DOTALL)
 _SIZE = re.compile(r'^(<svg\b[^>]*?) height="[^"]*"([^>]*?) width="[^"]*"')
 MARGIN = 24
 """Around what is drawn, in sheet units."""
@@ -34,9 +34,12 @@ def demo_drawings(demos: Demos) -> dict[str, Markup]:
 @lru_cache(maxsize=64)
 def _demo_drawing(demos: Demos, name: str) -> Markup:
     opened = demos.open(name)
-    layout = opened.job.layouts[opened.job.default_layout()]
-    # At the size of a thumb nail nobody could read the lettering.
-    return Markup(_TEXT.sub("", small(picture_of(layout, opened.catalogue))))
+    return thumb_nail(opened.job.layouts[opened.job.default_layout()], opened.catalogue)
+
+
+def thumb_nail(layout: Layout, catalogue: Catalogue) -> Markup:
+    """Return the drawing of a layout for a list; at such a size nobody could read the lettering."""
+    return Markup(_TEXT.sub("", small(picture_of(layout, catalogue))))
 
 
 def small(svg: str) -> Markup:

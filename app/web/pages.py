@@ -30,6 +30,7 @@ from app.web.reply import json_reply
 from app.web.service import service
 from app.web.wording.adding import GROUPS, group_of
 from app.web.wording.kind_page import kind_page
+from app.web.wording.systems import systems_as_layouts
 from app.web.words import words_of
 
 blueprint = Blueprint("pages", __name__)
@@ -40,8 +41,9 @@ def jobs() -> str:
     """The list of jobs and the ways to begin one."""
     found = service()
     listed = found.store.list() if found.lists_jobs else None
+    systems = systems_as_layouts(builtin_catalogue())
     shown = {"demos": found.demos.listed(), "drawings": demo_drawings(found.demos), "kinds": _kinds_by_group()}
-    return render_template("jobs.html", jobs=listed, **shown)
+    return render_template("jobs.html", jobs=listed, systems=systems, **shown)
 
 
 @blueprint.get("/jobs/<job_id>")

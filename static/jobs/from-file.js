@@ -5,11 +5,16 @@ import { ask } from "../bench/job/requests.js";
 import { goTo } from "./go.js";
 
 export function installFromFile() {
-  byId("from-file").addEventListener("submit", async (event) => {
+  byId("from-file").addEventListener("submit", (event) => {
     event.preventDefault();
     const file = /** @type {HTMLInputElement} */ (byId("job-file")).files?.[0];
     if (!file) return void (byId("begin-words").textContent = "Choose a job file first.");
-    const headers = { "Content-Type": "application/json" };
-    goTo(await ask("/api/jobs", { method: "POST", headers, body: file }), file.name.replace(/\.json$/, ""));
+    return void openFile(file);
   });
+}
+
+/** @param {File} file */
+export async function openFile(file) {
+  const headers = { "Content-Type": "application/json" };
+  goTo(await ask("/api/jobs", { method: "POST", headers, body: file }), file.name.replace(/\.json$/, ""));
 }

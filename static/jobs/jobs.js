@@ -1,10 +1,16 @@
-/** The list of jobs: open a demo as a copy, start empty, or start from a file or a spreadsheet. */
+/**
+ * The list of jobs: open a demo as a copy, start empty, from a common system, a file or a
+ * spreadsheet; find, copy and export those that are there.
+ */
 
+import { installDrop } from "./drop.js";
 import { openDemo } from "./open-demo.js";
 import { installFromFile } from "./from-file.js";
 import { installFromWires } from "./from-wires.js";
 import { installStartEmpty } from "./start-empty.js";
 import { showOwnJobs } from "./own-jobs.js";
+import { installRows } from "./rows.js";
+import { installSearch } from "./search.js";
 
 for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll("[data-demo]"))) {
   button.addEventListener("click", () => openDemo(button));
@@ -13,3 +19,6 @@ installStartEmpty();
 installFromFile();
 installFromWires();
 showOwnJobs();
+installRows();
+installSearch();
+installDrop();
