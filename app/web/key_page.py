@@ -15,9 +15,9 @@ blueprint = Blueprint("key", __name__)
 
 
 @blueprint.get("/key")
-def ask() -> str:
+def ask() -> Response:
     """The field for the key."""
-    return render_template("key.html", to=inside(request.args.get("to", "/")), said="")
+    return _page(inside(request.args.get("to", "/")), "", 200)
 
 
 @blueprint.post("/key")
@@ -29,9 +29,9 @@ def give() -> AnyResponse:
         right = access.accept(request.form.get("key", "")[:MOST_CHARACTERS], source_of_request())
     except Problem as problem:
         said = f"{problem.detail} Try again in {problem.headers['Retry-After']} seconds."
-        return _again(to, said, 429, problem.headers["Retry-After"])
+        return _page(to, said, 429, problem.headers["Retry-After"])
     if not right:
-        return _again(to, "This is not the key. It stands where the server was started.", 403)
+        return _page(to, "This is not the key. It stands where the server was started.", 403)
     return with_cookie(redirect(to, 303), access)
 
 
@@ -42,8 +42,10 @@ def inside(to: str) -> str:
     return to
 
 
-def _again(to: str, said: str, status: int, wait_s: str = "") -> Response:
+def _page(to: str, said: str, status: int, wait_s: str = "") -> Response:
     reply = make_response(render_template("key.html", to=to, said=said), status)
+    # Where a page sends no referrer at all, browsers say of its forms that they come from nowhere.
+    reply.headers["Referrer-Policy"] = "same-origin"
     if wait_s:
         reply.headers["Retry-After"] = wait_s
     return reply

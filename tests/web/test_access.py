@@ -170,6 +170,14 @@ def test_the_way_back_stays_on_this_server(locked: Flask, to: str) -> None:
     assert give(locked, KEY, to).headers["Location"] == "/"
 
 
+def test_the_form_may_say_where_it_comes_from(locked: Flask) -> None:
+    """A form of a page without referrer comes from nowhere, says the browser, and would be refused as foreign."""
+    client = locked.test_client()
+    assert client.get("/key").headers["Referrer-Policy"] == "same-origin"
+    assert client.post("/key", data={"key": "wrong"}).headers["Referrer-Policy"] == "same-origin"
+    assert client.get("/", headers=PAGE | BEARER).headers["Referrer-Policy"] == "no-referrer"
+
+
 def test_a_page_elsewhere_cannot_give_the_key(locked: Flask) -> None:
     reply = locked.test_client().post("/key", data={"key": KEY}, headers={"Origin": "http://evil.example"})
 

@@ -8,6 +8,7 @@ export function installAbout(bench) {
   const dialog = /** @type {HTMLDialogElement} */ (byId("about"));
   const about = new About(bench);
   byId("about-open").addEventListener("click", async () => {
+    byId("more").removeAttribute("open");
     if (await about.read()) dialog.showModal();
   });
   byId("about-close").addEventListener("click", () => dialog.close());
@@ -54,8 +55,10 @@ class About {
   }
 
   changes() {
-    const operations = [];
-    const names = [];
+    /** @type {import("../job/types.js").Operation[]} */
+  const operations = [];
+    /** @type {string[]} */
+  const names = [];
     const { title, notes = "", settings } = this.job;
     const put = (/** @type {string} */ name, /** @type {string} */ path, /** @type {unknown} */ before, /** @type {unknown} */ value) => {
       if (value === before) return;

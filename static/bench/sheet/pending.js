@@ -15,6 +15,7 @@ import { screenBox } from "./pick-marks.js";
 
 /** How far from its screw an end hangs that was taken off, in sheet units. */
 const HANGS = 36;
+/** @type {Record<string, number[]>} */
 const OUTWARD = { left: [-1, 0], right: [1, 0], top: [0, -1], bottom: [0, 1] };
 const UNCHECKED = "not checked yet";
 
@@ -110,13 +111,13 @@ class Waiting {
     const thing = things.get(`conductor:${id}`);
     const own = [0, 1].map((index) => things.get(`end:${id}.${index}`));
     if (ends === null) {
-      if (thing) this.gone.push({ at: thing.at, words: `removed, ${words}` });
+      if (thing) this.gone.push({ at: middleOf(thing), words: `removed, ${words}` });
       for (const one of [thing, ...own]) if (one) this.mark(one.node, "gone");
       return;
     }
-    const places = [0, 1].map((index) => this.placeOf(ends, was, index, own[index]));
-    const [from, to] = places;
+    const [from, to] = [0, 1].map((index) => this.placeOf(ends, was, index, own[index]));
     if (!from || !to) return;
+    const places = [from, to];
     const open = places.filter((_, index) => typeof ends[index] !== "string");
     this.lines.push({ from, to, open, words });
     if (!thing) return;
@@ -167,6 +168,16 @@ class Waiting {
     }
     for (const { at, words } of this.gone) group.append(wordsAt(view.toScreen(at), words));
   }
+}
+
+/**
+ * Along a conductor, away from its screws.
+ * @param {Thing} thing @returns {Point}
+ */
+function middleOf({ path = [], at }) {
+  const middle = (path.length - 1) / 2;
+  const [a, b] = [path[Math.floor(middle)] ?? at, path[Math.ceil(middle)] ?? at];
+  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
 }
 
 /** @param {Point} at @param {string} words */

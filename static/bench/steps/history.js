@@ -41,6 +41,7 @@ class History {
   async open(first = Infinity) {
     this.first = first;
     byId("history-said").textContent = "";
+    byId("more").removeAttribute("open");
     if (!this.dialog.open) this.dialog.showModal();
     await this.begin();
   }
