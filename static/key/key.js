@@ -2,9 +2,14 @@
 
 const form = /** @type {HTMLFormElement} */ (document.getElementById("key-form"));
 const field = /** @type {HTMLInputElement} */ (document.getElementById("key-field"));
-const key = decodeURIComponent(location.hash.slice(1));
-if (key && !document.getElementById("key-said")?.textContent) {
+
+function give() {
+  const key = decodeURIComponent(location.hash.slice(1));
+  if (!key) return field.focus();
   field.value = key;
   history.replaceState(null, "", location.pathname + location.search);
-  form.submit();
-} else field.focus();
+  return form.submit();
+}
+
+addEventListener("hashchange", give);
+give();
