@@ -10,7 +10,7 @@ from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.paper import Paper, Turn
 from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, title_of
-from app.drawing.frame.sheets import on_paper, too_many_sheets
+from app.drawing.frame.sheets import fits_one_sheet, on_paper, too_many_sheets
 from app.drawing.frame.title_block import SheetWords
 
 MOST_SHEETS = 250
@@ -51,7 +51,7 @@ def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packe
     Raises:
         Refused: there would be more sheets than anybody prints.
     """
-    parts = [(part, words) for drawing, words in drawn for part in drawing.apart or (drawing,)]
+    parts = [(part, words) for drawing, words in drawn for part in _parts(drawing, words, wanted)]
     sets = [
         on_paper(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm, MOST_SHEETS) for drawing, words in parts
     ]
@@ -66,3 +66,10 @@ def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packe
             made.append(PaperSheet(paper_sheet(one, sheet, words, counted), one.page.paper, spoken))
     first = drawn[0][1]
     return Packet(f"{first.job}, {first.layout}", tuple(made))
+
+
+def _parts(drawing: Drawing, words: SheetWords, wanted: Wanted) -> tuple[Drawing, ...]:
+    """Return the drawings that have sheets of their own."""
+    if not drawing.apart or fits_one_sheet(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm):
+        return (drawing,)
+    return drawing.apart

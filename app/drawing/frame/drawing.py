@@ -34,4 +34,4 @@ class Drawing:
     scale: float | None = None
     """Tenths of a millimetre to one u on paper where what is drawn has a size of its own, else None."""
     apart: tuple[Drawing, ...] = ()
-    """What it is made up of, where each of that has sheets of paper of its own; one large sheet shows all of it."""
+    """What it is made up of, where each of that has sheets of its own if not all of it fits onto one."""

@@ -128,6 +128,16 @@ def on_paper(
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
 
 
+def fits_one_sheet(
+    drawing: Drawing, paper: Paper, turn: Turn | Literal["auto"], words: SheetWords, capitals_mm: float | None = None
+) -> bool:
+    """Return whether a drawing is whole on one sheet, with capitals as high as they should be."""
+    seen = measured(drawing)
+    least = drawing.scale or min(smallest_scale(seen.fonts, capitals_mm or SMALLEST_CAPITAL_MM), LARGEST_SCALE)
+    turns = TURNS if turn == "auto" else (turn,)
+    return any(_alone(seen, paper.turned(one), words)[1] >= least for one in turns)
+
+
 def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:
     """Return the refusal of a drawing that needs so many sheets."""
     return Refused(
@@ -138,8 +148,7 @@ def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:
 
 
 def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
-    page = page_for(paper, seen.drawing.marks, words, several=False)
-    scale = min(FRAME_SCALE * page.area.w / seen.content.w, FRAME_SCALE * page.area.h / seen.content.h, LARGEST_SCALE)
+    page, scale = _alone(seen, paper, words)
     if scale >= least:
         return _Fit(page, seen.drawing.scale or scale, Tiling(((seen.content,),), rows=True), {}, 0)
     page = page_for(paper, seen.drawing.marks, words, several=True, cut=bool(seen.segments))
@@ -152,6 +161,13 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
             break
         best = larger
     return best
+
+
+def _alone(seen: Measured, paper: Paper, words: SheetWords) -> tuple[Page, float]:
+    """Return the page of a drawing that has one sheet, and the scale at which it fills that."""
+    page = page_for(paper, seen.drawing.marks, words, several=False)
+    across, down = page.area.w / seen.content.w, page.area.h / seen.content.h
+    return page, min(FRAME_SCALE * across, FRAME_SCALE * down, LARGEST_SCALE)
 
 
 def _cut(seen: Measured, page: Page, scale: float) -> _Fit:

@@ -12,8 +12,10 @@ FEET_PER_METRE = 1 / 0.3048
 def part_words(layout: Layout, catalogue: Catalogue, part: str) -> str:
     """Return ``fb: Furnace board, basement``."""
     place = layout.parts[part].place
-    where = f", {place}" if place and place != "main" else ""
-    return f"{part}: {called(layout, catalogue, part)}{where}"
+    name = called(layout, catalogue, part)
+    # Whoever has two thermostats writes the place into their names.
+    where = f", {place}" if place and place != "main" and not name.endswith(f", {place}") else ""
+    return f"{part}: {name}{where}"
 
 
 def called(layout: Layout, catalogue: Catalogue, part: str) -> str:

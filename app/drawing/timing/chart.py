@@ -53,7 +53,8 @@ class Row:
     """One line of the chart: the subjects that it stands for (the first gives its name), and its edges in order.
 
     ``start_words`` say what it is before the first edge, for what is done from outside; ``others`` name the subjects
-    behind the first. ``sort`` is what the first is: a coil, a contact, an input; empty for what is none of these.
+    behind the first. ``sort`` is what the first is: a coil, a contact, an input; empty for what is none of these; then
+    ``screws`` are those between which it lies, without ends inside the part.
     """
 
     what: tuple[str, ...]
@@ -65,6 +66,7 @@ class Row:
     start_words: str = ""
     others: tuple[str, ...] = ()
     sort: str = ""
+    screws: tuple[str, ...] = ()
 
     def edge_before(self, when: When) -> Edge | None:
         """Return the last edge before a place on the axis."""

@@ -7,6 +7,7 @@ surface, in keyed groups with absolute coordinates.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.spoken import counted
@@ -19,17 +20,18 @@ from app.drawing.surface.verbs import SMALL, Surface, Text
 from app.drawing.timing.draw_band import draw_band
 from app.drawing.timing.draw_links import draw_links
 from app.drawing.timing.making import chart_of
-from app.drawing.timing.marks import marks_on
+from app.drawing.timing.marks import EVENT, marks_on
 from app.drawing.timing.notes import notes_of
 from app.drawing.timing.plan import Plan, plan_timing
-from app.drawing.timing.table import BLOCK, Table, draw_table, table_of
+from app.drawing.timing.table import BLOCK, draw_table, stacked_table, table_of
 from app.drawing.timing.words import clock_of
 from app.job.model import Job, Layout
 from app.sequence.run import Run
 
 VIEW = "Timing chart"
 NOTE_LINE = 15
-NOTES_LEAST = 900
+NOTES_LEAST, NOTES_ON_PAPER = 900, 630
+"""How wide they are beside a chart, and on a sheet without one."""
 GAP = 24
 
 
@@ -61,18 +63,54 @@ def timing_drawing(run: Run, layout: Layout, catalogue: Catalogue, *, everything
     """Return the timing chart of a run of a layout, to be put on a sheet; see ``draw_timing``."""
     plan = plan_timing(chart_of(run, layout, catalogue, everything=everything))
     width = max(plan.width, BLOCK, NOTES_LEAST)
-    notes = [row for note in notes_of(plan.chart, run, len(plan.bands)) for row in wrapped(note, SMALL, width)]
-    table = table_of(plan.chart, Point(0, plan.bottom + GAP + len(notes) * NOTE_LINE + GAP), width)
-    boxes = (*(band.box for band in plan.bands), *(box for _, _, box in table.blocks))
-    content = box_around((*boxes, Box(0, plan.bottom, width, GAP + len(notes) * NOTE_LINE)))
-    return Drawing(
+    notes = _notes(plan, run, width)
+    table = table_of(plan.chart, Point(0, _below(plan.bottom + GAP, notes)), width)
+    bands, blocks = [band.box for band in plan.bands], [box for _, _, box in table.blocks]
+    below = Box(0, plan.bottom, width, GAP + len(notes) * NOTE_LINE)
+
+    def put_bands(surface: Surface) -> None:
+        for band in plan.bands:
+            draw_band(surface, plan, band, layout)
+            draw_links(surface, plan, band)
+
+    def put(surface: Surface) -> None:
+        put_bands(surface)
+        _put_notes(surface, plan.bottom + GAP, notes)
+        draw_table(surface, table)
+
+    whole = Drawing(
         view=VIEW,
-        content=content or Box(0, 0, width, 0),
+        content=box_around([*bands, *blocks, below]) or below,
         marks=marks_on(plan),
         description=_described(plan, notes),
-        put=lambda surface: _put(surface, plan, layout, notes, table),
-        whole=boxes,
+        put=put,
+        whole=(*bands, *blocks),
     )
+    chart = replace(whole, content=box_around(bands) or below, put=put_bands, whole=tuple(bands))
+    return replace(whole, apart=(chart, _listed(whole, plan, run)))
+
+
+def _listed(drawing: Drawing, plan: Plan, run: Run) -> Drawing:
+    """Return the notes and the table by themselves, as they are put on paper."""
+    notes = _notes(plan, run, NOTES_ON_PAPER)
+    table = stacked_table(plan.chart, Point(0, _below(0, notes)))
+    boxes = tuple(box for _, _, box in table.blocks)
+    above = Box(0, 0, NOTES_ON_PAPER, _below(0, notes))
+
+    def put(surface: Surface) -> None:
+        _put_notes(surface, 0, notes)
+        draw_table(surface, table)
+
+    return replace(drawing, content=box_around((above, *boxes)) or above, marks=(EVENT,), put=put, whole=boxes)
+
+
+def _notes(plan: Plan, run: Run, width: int) -> list[str]:
+    return [row for note in notes_of(plan.chart, run, len(plan.bands)) for row in wrapped(note, SMALL, width)]
+
+
+def _below(y: int, notes: Sequence[str]) -> int:
+    """Return where the table begins below notes."""
+    return y + len(notes) * NOTE_LINE + GAP
 
 
 def shown_words(run: Run) -> str:
@@ -81,15 +119,11 @@ def shown_words(run: Run) -> str:
     return ", ".join(said) or f"nothing done until {clock_of(round(run.until_s * 1000))}"
 
 
-def _put(surface: Surface, plan: Plan, layout: Layout, notes: Sequence[str], table: Table) -> None:
-    for band in plan.bands:
-        draw_band(surface, plan, band, layout)
-        draw_links(surface, plan, band)
+def _put_notes(surface: Surface, y: int, notes: Sequence[str]) -> None:
     surface.begin({"class": "notes"})
     for number, row in enumerate(notes, start=1):
-        surface.text(Text(Point(0, plan.bottom + GAP + number * NOTE_LINE - 4), row, SMALL, width_of(row, SMALL)))
+        surface.text(Text(Point(0, y + number * NOTE_LINE - 4), row, SMALL, width_of(row, SMALL)))
     surface.end()
-    draw_table(surface, table)
 
 
 def _described(plan: Plan, notes: Sequence[str]) -> str:

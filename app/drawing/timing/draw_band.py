@@ -141,7 +141,7 @@ def _label(surface: Surface, row: Row, middle: int, layout: Layout) -> None:
     lines = [(row.words, ROW_NAME)]
     if row.part in layout.parts:
         label = layout.parts[row.part].label
-        of = f"{row.sort} of " if row.sort else ""
+        of = " ".join([row.sort, *([" to ".join(row.screws)] if row.screws else []), "of "]) if row.sort else ""
         lines.append((f"{of}{row.part}, {label}" if label else f"{of}{row.part}", SMALL))
     if row.others:
         lines.append((f"with {', '.join(row.others)}", SMALL))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue, settings_of, supply_of
-from app.catalogue.kind import Source
+from app.catalogue.kind import Element, Ground, Opaque, Source
 from app.catalogue.spoken import plain
 from app.circuit.network import Circuit
 from app.drawing.timing.chart import Chart, Edge, Row, Section, When
@@ -178,7 +178,16 @@ def _rows(
         edges_here = tuple(edges.get(place, ()))
         element = circuit.elements.get(what[0].removeprefix("element:"))
         sort = element.is_ if element is not None else ""
-        yield Row(what, group[0].part, words, section, group[0].start, edges_here, others=tuple(others), sort=sort)
+        screws = _screws_of(element, group[0].part, circuit)
+        level, also = group[0].start, tuple(others)
+        yield Row(what, group[0].part, words, section, level, edges_here, others=also, sort=sort, screws=screws)
+
+
+def _screws_of(element: Element | None, part: str, circuit: Circuit) -> tuple[str, ...]:
+    if element is None or isinstance(element, Ground | Opaque):
+        return ()
+    letters = circuit.catalogue.terminals_of(circuit.layout, part)
+    return tuple(dict.fromkeys(node for node in element.between if node in letters))
 
 
 def _ends(run: Run, until_ms: int) -> str:

@@ -161,13 +161,14 @@ def _axis(manner: str, meaning: str) -> Mark:
     return Mark(manner, meaning, draw)
 
 
+EVENT = Mark("edge", "an event, by its number in the table", _edge)
 MARKS = (
     _level("on"),
     _level("off"),
     _level("value"),
     _level("unknown"),
     _level("chatters"),
-    Mark("edge", "an event, by its number in the table", _edge),
+    EVENT,
     Mark("moves", "moves that at the same instant", _moves),
     Mark("delay", "a timer runs", _delay),
     _axis("to-scale", "time to scale"),

@@ -18,6 +18,10 @@ LABELS = 204
 """Width of the names of the rows."""
 LINES_LEAST, LINES_MOST = 912, 1128
 """How wide the lines of a band may be; where there are several bands, none is made narrower than the sheet is."""
+LINES_NARROW = 720
+"""How wide they may be where a band is higher than ``FLAT``: it then needs paper that stands upright."""
+FLAT = 780
+"""How high a band may be to be whole on paper that lies."""
 LINES_STEP = 24
 LEAD_FIRST, LEAD = 76, 52
 """Before the first column: room for how things stood before; in later bands only a little."""
@@ -93,7 +97,10 @@ def plan_timing(chart: Chart) -> Plan:
     lanes = [max((trunk.lane + 1 for trunk in trunks.get(when, ())), default=0) for when in columns]
     onward = stretches(columns, lanes)
     bands: list[Band] = []
-    for first, last in _balanced(columns, lanes, onward):
+    pieces = _balanced(columns, lanes, onward, LINES_MOST)
+    if any(_height(_rows_between(chart, columns[first], columns[last - 1])) > FLAT for first, last in pieces):
+        pieces = _balanced(columns, lanes, onward, LINES_NARROW)
+    for first, last in pieces:
         rows = _rows_between(chart, columns[first], columns[last - 1])
         y = bands[-1].box.bottom + BAND_GAP if bands else 0
         bands.append(_band(len(bands), columns[first:last], lanes[first:last], [*onward, None][first:last], rows, y))
@@ -132,10 +139,20 @@ def _rows_down(rows: Sequence[tuple[int, Row]], y: int) -> tuple[tuple[tuple[Sec
     return tuple(headings), middles, y
 
 
-def _balanced(columns: Sequence[When], lanes: Sequence[int], onward: Sequence[Stretch]) -> list[tuple[int, int]]:
-    """Return the columns of each band as (first, behind the last): as few bands as can be, none much shorter."""
-    best = _pieces(columns, lanes, onward, LINES_MOST)
-    for most in range(LINES_MOST - LINES_STEP, LINES_LEAST - 1, -LINES_STEP):
+def _height(rows: Sequence[tuple[int, Row]]) -> int:
+    """Return how high a band with these rows is."""
+    return AXIS_ABOVE + SECTION * len({row.section for _, row in rows}) + ROW * len(rows) + AXIS_BELOW
+
+
+def _balanced(
+    columns: Sequence[When], lanes: Sequence[int], onward: Sequence[Stretch], widest: int
+) -> list[tuple[int, int]]:
+    """Return the columns of each band as (first, behind the last): as few bands as can be, none much shorter.
+
+    No band is wider than ``widest``, unless one instant alone is.
+    """
+    best = _pieces(columns, lanes, onward, widest)
+    for most in range(widest - LINES_STEP, min(widest, LINES_LEAST) - 1, -LINES_STEP):
         pieces = _pieces(columns, lanes, onward, most)
         if len(best) == 1 or len(pieces) > len(best):
             break

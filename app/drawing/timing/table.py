@@ -17,6 +17,8 @@ LINE = 17
 BETWEEN_BLOCKS = 30
 LEAST_IN_BLOCK = 10
 """Fewer rows than this are not spread over two blocks."""
+MOST_ON_SHEET = 36
+"""So many rows are whole on a sheet that stands upright, with some notes above them."""
 CLEAR = 6
 HEAD = Font("words", 10, bold=True)
 BLOCK = sum(WIDTHS)
@@ -24,7 +26,7 @@ BLOCK = sum(WIDTHS)
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The rows of a table and the blocks, side by side, in which they stand."""
+    """The rows of a table and the blocks in which they stand."""
 
     rows: tuple[tuple[str, ...], ...]
     blocks: tuple[tuple[int, int, Box], ...]
@@ -42,6 +44,18 @@ def table_of(chart: Chart, at: Point, width: int) -> Table:
         last = min(first + each, len(rows))
         x = at.x + number * (BLOCK + BETWEEN_BLOCKS)
         blocks.append((first, last, Box(x, at.y, BLOCK, (1 + last - first) * LINE + CLEAR)))
+    return Table(rows, tuple(blocks))
+
+
+def stacked_table(chart: Chart, at: Point) -> Table:
+    """Return the table of a chart in blocks below each other, none higher than a sheet that stands upright."""
+    rows = tuple(_row(chart.rows[place], edge) for place, edge in chart.edges())
+    blocks: list[tuple[int, int, Box]] = []
+    y = at.y
+    for first in range(0, len(rows), MOST_ON_SHEET):
+        last = min(first + MOST_ON_SHEET, len(rows))
+        blocks.append((first, last, Box(at.x, y, BLOCK, (1 + last - first) * LINE + CLEAR)))
+        y = blocks[-1][2].bottom + BETWEEN_BLOCKS
     return Table(rows, tuple(blocks))
 
 
