@@ -62,6 +62,8 @@ export class Bench {
   why;
   /** @type {import("./meter/meter.js").Meter} */
   meter;
+  /** @type {import("./timeline/timeline.js").Timeline} */
+  timeline;
 
   // What a gesture that is under way shows in the hand layer.
 

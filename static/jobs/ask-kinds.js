@@ -9,7 +9,7 @@ export class AskKinds {
     this.dialog = /** @type {HTMLDialogElement} */ (byId("ask-kinds"));
     this.form = /** @type {HTMLFormElement} */ (byId("ask-kinds-form"));
     /** @type {(kinds: Record<string, string>) => Promise<unknown>} */
-    this.answered = async () => {};
+    this.answered = async () => undefined;
     byId("ask-kinds-close").addEventListener("click", () => this.dialog.close());
     this.form.addEventListener("submit", (event) => {
       event.preventDefault();

@@ -11,6 +11,7 @@ import { textOf } from "./text-of.js";
 
 /** @typedef {{wires: string, parts?: string, kinds: Record<string, string>, title: string}} Question */
 
+/** @type {Record<string, string>} */
 const LISTS = { "/wires": "Wire list", "/parts": "Parts" };
 
 export function installFromWires() {

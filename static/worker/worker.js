@@ -5,20 +5,26 @@
  * outbox of the page.
  */
 
+/** @typedef {Event & {waitUntil(done: Promise<unknown>): void}} Lifted a worker comes to life or into charge */
+/** @typedef {Event & {request: Request, respondWith(reply: Promise<Response>): void}} Asked */
+
+const worker = /** @type {{skipWaiting(): void, clients: {claim(): Promise<void>}}} */ (/** @type {unknown} */ (self));
 const STORE = "rungwright";
 const JOB = /^\/jobs\/[^/]+$/;
 const LOOK = /^\/jobs\/[^/]+\/shown$/;
 
-self.addEventListener("install", () => self.skipWaiting());
-self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("install", () => worker.skipWaiting());
+self.addEventListener("activate", (event) => /** @type {Lifted} */ (event).waitUntil(worker.clients.claim()));
 
 self.addEventListener("fetch", (event) => {
-  const { request } = event;
+  const asked = /** @type {Asked} */ (event);
+  const { request } = asked;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== "GET" || origin !== location.origin) return;
-  if (pathname.startsWith("/static/") || JOB.test(pathname) || LOOK.test(pathname)) event.respondWith(answer(request, pathname));
+  if (pathname.startsWith("/static/") || JOB.test(pathname) || LOOK.test(pathname)) asked.respondWith(answer(request, pathname));
 });
 
+/** @param {Request} request @param {string} pathname @returns {Promise<Response>} */
 async function answer(request, pathname) {
   try {
     const reply = await fetch(request);
@@ -33,12 +39,16 @@ async function answer(request, pathname) {
   }
 }
 
-/** Only the look without a call is kept. */
+/**
+ * Only the look without a call is kept.
+ * @param {string} address
+ */
 function lookOf(address) {
   const { pathname, searchParams } = new URL(address);
   return `${pathname}?layout=${encodeURIComponent(searchParams.get("layout") ?? "")}`;
 }
 
+/** @param {string} pathname @param {Response} reply */
 async function keep(pathname, reply) {
   try {
     await (await caches.open(STORE)).put(pathname, reply);
@@ -47,6 +57,7 @@ async function keep(pathname, reply) {
   }
 }
 
+/** @param {Response} reply */
 async function marked(reply) {
   const headers = new Headers(reply.headers);
   headers.set("Rungwright-Kept", "yes");

@@ -21,6 +21,7 @@ export function installAddPart(bench) {
   });
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").Words["kinds"][number]} group */
 function groupOf(bench, group) {
   const buttons = group.kinds.map((row) =>
     make("li", {}, make("button", { type: "button", class: "row kind", "data-add-kind": row.kind, "data-f": row.kind, title: row.summary, onclick: () => add(bench, [row.kind]) }, row.title)),
@@ -28,6 +29,7 @@ function groupOf(bench, group) {
   return make("section", {}, make("h3", {}, group.title), make("ul", { class: "plain" }, ...buttons));
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").Words["systems"]} systems */
 function systemsGroup(bench, systems) {
   const buttons = systems.map((system) =>
     make("li", {}, make("button", { type: "button", class: "row kind", "data-add-system": system.name, "data-f": system.name, title: system.names, onclick: () => add(bench, system.kinds, `add ${system.title.toLowerCase()}`) }, system.title)),
@@ -35,15 +37,18 @@ function systemsGroup(bench, systems) {
   return make("section", { id: "common-systems", tabindex: "-1" }, make("h3", {}, "Common systems, parts only"), make("ul", { class: "plain" }, ...buttons));
 }
 
-/** Where is room is asked of the server; without it the drawing finds a place by itself. */
+/**
+ * Where is room is asked of the server; without it the drawing finds a place by itself.
+ * @param {import("../bench.js").Bench} bench @param {string[]} kinds @param {string} [step]
+ */
 async function add(bench, kinds, step) {
   const { shown } = bench;
   const query = new URLSearchParams([["layout", shown.layout], ...kinds.map((kind) => ["kind", kind])]);
   const outcome = await ask(`/jobs/${shown.job}/places?${query}`);
   const rows = shown.words.kinds.flatMap((group) => group.kinds);
   const additions = kinds.map((kind, index) => {
-    const row = rows.find((one) => one.kind === kind);
-    return { kind, title: row.title, place: row.place, at: outcome.sort === "answer" ? outcome.body.places[index] : null };
+    const { title, place } = rows.find((one) => one.kind === kind) ?? { title: kind, place: "" };
+    return { kind, title, place, at: outcome.sort === "answer" ? outcome.body.places[index] : null };
   });
   const act = addParts(shown.words, additions, step);
   if (await bench.submit(act)) {

@@ -52,6 +52,7 @@ function controlGroup(bench, control) {
 
 /**
  * What a thermostat's own switch is set to, for this look only.
+ * @param {import("../bench.js").Bench} bench @param {import("../job/types.js").ControlWords["switches"][number]} one
  * @param {string} label where several controls stand
  */
 function switchField(bench, one, label) {

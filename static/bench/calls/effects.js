@@ -51,7 +51,7 @@ function fillOthers(bench, words) {
     make("option", { value: "" }, "..."),
     ...parts.map((of) => make("optgroup", { label: of }, ...rows.filter((row) => row.of === of).map((row) => make("option", { value: row.key }, row.words)))),
   );
-  select.value = rows.some((row) => row.key === bench.why.key) ? bench.why.key : "";
+  select.value = rows.find((row) => row.key === bench.why.key)?.key ?? "";
 }
 
 /** @param {import("../bench.js").Bench} bench */

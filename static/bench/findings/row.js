@@ -37,7 +37,7 @@ function head({ row, number, isNew, cleared }) {
   );
 }
 
-/** @param {string} severity @param {number} number */
+/** @param {"danger"|"warning"|"note"} severity @param {number} number */
 export function mark(severity, number) {
   const shapes = { danger: "M12 1L24 23H0Z", warning: "M12 1L23 12L12 23L1 12Z", note: "M4 4H20V20H4Z" };
   const svg = draw("svg", { class: `finding-mark ${severity}`, viewBox: "0 0 24 24", "aria-hidden": "true" });
@@ -45,6 +45,7 @@ export function mark(severity, number) {
   return svg;
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").FindingRow} row */
 function inCalls(bench, row) {
   if (row.shown_in.length === 0) return "";
   const tries = row.shown_in.flatMap((one, index) => [
@@ -56,34 +57,42 @@ function inCalls(bench, row) {
   return make("p", { class: "shown-in" }, "Seen with ", ...tries);
 }
 
-/** What each of several notes said, where one row stands for all of them. */
+/** @param {HTMLElement} node @param {string} selector of what opens in it */
+const isOpen = (node, selector) => /** @type {HTMLDetailsElement|null} */ (node.querySelector(selector))?.open ?? false;
+
+/**
+ * What each of several notes said, where one row stands for all of them.
+ * @param {import("../job/types.js").FindingRow} row @param {HTMLElement} node
+ */
 function each(row, node) {
   if (row.each.length === 0) return "";
   return make(
     "details",
-    { class: "each", open: node.querySelector("details.each")?.open ?? false },
+    { class: "each", open: isOpen(node, "details.each") },
     make("summary", { "data-f": `${row.key}:each` }, `All ${row.each.length}`),
     make("ul", {}, ...row.each.map((one) => make("li", {}, one.message, one.meter ? ` ${one.meter}` : ""))),
   );
 }
 
+/** @param {import("../job/types.js").FindingRow} row @param {HTMLElement} node */
 function more(row, node) {
-  const open = node.querySelector("details:not(.each)")?.open ?? false;
   const lines = [row.why, row.meter, ...row.assumes.map((words) => `Assumes: ${words}`)].filter(Boolean);
   return make(
     "details",
-    { open },
+    { open: isOpen(node, "details:not(.each)") },
     make("summary", { "data-f": `${row.key}:why` }, "Why"),
     ...lines.map((words) => make("p", {}, words)),
     make("p", {}, make("a", { href: `/findings/${row.rule}` }, `${row.title}: what it is and what to do`)),
   );
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").FindingRow} row */
 function acts(bench, row) {
   const show = make("button", { type: "button", "data-f": `${row.key}:show`, onclick: () => bench.showFinding(row.key) }, "Show me");
   if (bench.findings.asking === row.key) return reasonForm(bench, row);
-  if (!row.fix) return make("p", { class: "acts" }, show, asideButton(bench, row));
-  const mend = () => bench.submit({ operations: row.fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
+  const { fix } = row;
+  if (!fix) return make("p", { class: "acts" }, show, asideButton(bench, row));
+  const mend = () => bench.submit({ operations: fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
   return make(
     "p",
     { class: "acts" },

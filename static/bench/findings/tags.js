@@ -17,10 +17,12 @@ export function installTags(bench) {
   inHand.on("changed", () => surface.hand.refresh("tags"));
 }
 
+/** @param {SVGElement} group @param {import("../sheet/view.js").View} view @param {import("../sheet/things.js").Things} things @param {import("./findings.js").FindingsView} findings */
 function paintCorners(group, view, things, findings) {
   const used = new Map();
   for (const { row, number } of findings.lines.standing) {
-    const part = row.severity === "note" || row.folded ? undefined : things.get(`part:${row.parts[0]}`);
+    if (row.severity === "note" || row.folded) continue;
+    const part = things.get(`part:${row.parts[0]}`);
     if (!part) continue;
     const box = screenBox(part, view);
     const place = used.get(part.key) ?? 0;
@@ -35,7 +37,10 @@ function aroundPart(thing, view) {
   return { x: x - 12, y: y - 12, width: w + 24, height: h + 24 };
 }
 
-/** The box of a screw takes in its letter, so that it neither crosses it nor lies on the brackets of what is picked. */
+/**
+ * The box of a screw takes in its letter, so that it neither crosses it nor lies on the brackets of what is picked.
+ * @param {import("../sheet/things.js").Thing} thing @param {import("../sheet/view.js").View} view
+ */
 function aroundLetter(thing, view) {
   const { x, y } = view.toScreen(thing.at);
   const letter = /** @type {SVGTextElement|null} */ (thing.node.querySelector("text.letter"))?.getBBox();
@@ -45,6 +50,7 @@ function aroundLetter(thing, view) {
   return { x: left, y: y - out, width: right - left, height: 2 * out };
 }
 
+/** @param {SVGElement} group @param {import("../sheet/view.js").View} view @param {import("../sheet/things.js").Things} things @param {import("./list.js").Line} line */
 function paintShown(group, view, things, { row, number }) {
   for (const subject of row.subjects) {
     const thing = things.ofSubject(subject);

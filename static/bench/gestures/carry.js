@@ -37,7 +37,7 @@ export function carry(bench, press, held, anchor, onPaper) {
     move(where) {
       const hit = bench.presses.hitAt(where.at, press.pointer);
       target = hit.sort === "terminal" ? hit.name : null;
-      at = target ? surface.things.get(hit.key).at : where.at;
+      at = (target && surface.things.get(hit.key)?.at) || where.at;
       bench.hover(hit);
       bench.inHand.withShift(where.shift);
       bench.inHand.over(target);
@@ -73,7 +73,7 @@ function swapOnDrop(bench, held, rivals, screen) {
     return answer.may ? bench.submit(answer.act) : bench.speech.say(answer.words);
   };
   if (rivals.length === 1) return swap(rivals[0]);
-  const things = rivals.map((end) => bench.surface.things.get(`end:${end}`)).filter(Boolean);
+  const things = rivals.flatMap((end) => bench.surface.things.get(`end:${end}`) ?? []);
   return bench.whichOne.ask(things, screen, (key) => swap(key.slice(4)));
 }
 

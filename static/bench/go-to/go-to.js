@@ -58,6 +58,7 @@ export class GoTo {
 
   /** @param {KeyboardEvent} event */
   key(event) {
+    /** @type {Record<string, number>} */
     const steps = { ArrowDown: 1, ArrowUp: -1 };
     if (event.key in steps) {
       event.preventDefault();
@@ -81,7 +82,10 @@ export class GoTo {
   }
 }
 
-/** Every word must begin a word of the name; the first, where it is a screw's letter, may be all of it. */
+/**
+ * Every word must begin a word of the name; the first, where it is a screw's letter, may be all of it.
+ * @param {string} words @param {string[]} wanted
+ */
 function matches(words, wanted) {
   const parts = words.split(/[\s,:]+/);
   return wanted.every((one) => parts.some((word) => word.startsWith(one)));

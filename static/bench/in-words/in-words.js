@@ -22,6 +22,7 @@ export function installInWords(bench) {
   bench.views.on("turned", show);
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").PartWords} part */
 function partSection(bench, part) {
   const pick = make("button", { type: "button", class: "small", "data-f": `words:${part.id}`, onclick: () => bench.picks.only(`part:${part.id}`) }, "Pick", make("span", { class: "unseen" }, ` ${part.label}`));
   return make(
@@ -33,6 +34,7 @@ function partSection(bench, part) {
   );
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").ConductorWords[]} conductors */
 function openSection(bench, conductors) {
   const rows = conductors.flatMap((conductor) =>
     conductor.ends

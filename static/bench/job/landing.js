@@ -48,9 +48,9 @@ export function swapping(words, held, end) {
   const [mine, other] = [words.conductors[conductorOf(held.end)], words.conductors[conductorOf(end)]];
   if (!mine || !other) return { may: false, words: `${calledIn(words, conductorOf(mine ? end : held.end))} is no longer there.` };
   const [home, there] = [mine.ends[indexOf(held.end)].terminal, other.ends[indexOf(end)].terminal];
-  const crossed = (conductor, index, screw) => screw !== null && conductor.ends[1 - index].terminal === screw;
-  if (crossed(mine, indexOf(held.end), there)) return { may: false, words: `The other end of ${mine.name} is on ${letterOf(there)} already.` };
-  if (crossed(other, indexOf(end), home)) return { may: false, words: `The other end of ${other.name} is on ${letterOf(home)} already.` };
+  const farOf = (/** @type {import("./types.js").ConductorWords} */ conductor, /** @type {string} */ end) => conductor.ends[1 - indexOf(end)].terminal;
+  if (there !== null && farOf(mine, held.end) === there) return { may: false, words: `The other end of ${mine.name} is on ${letterOf(there)} already.` };
+  if (home !== null && farOf(other, end) === home) return { may: false, words: `The other end of ${other.name} is on ${letterOf(home)} already.` };
   return { may: true, act: swapEnds(words, held.end, end) };
 }
 

@@ -14,7 +14,7 @@ const LONGEST_MS = 20_000;
 export async function ask(address, options = {}) {
   let reply;
   try {
-    const signal = AbortSignal.timeout(LONGEST_MS);
+    const signal = /** @type {{timeout(ms: number): AbortSignal}} */ (/** @type {unknown} */ (AbortSignal)).timeout(LONGEST_MS);
     reply = await fetch(address, { ...options, signal, credentials: "same-origin", redirect: "error", cache: "no-store" });
   } catch {
     return { sort: "away" };

@@ -30,8 +30,10 @@
  * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
  *   conductors: Record<string, ConductorWords>, cables: Record<string, CableWords>, length_unit: "ft"|"m", lacks: string[], calls: ControlWords[], situation: string, runs: string, opened: string,
  *   effects: {key: string, part: string, words: string, of: string}[], idle: IdleWords[], waiting: string, findings: FindingRow[],
- *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: any[],
- *   systems: any[]}} Words
+ *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: KindGroup[],
+ *   systems: SystemWords[]}} Words
+ * @typedef {{title: string, kinds: {kind: string, title: string, summary: string, place: string}[]}} KindGroup
+ * @typedef {{name: string, title: string, names: string, kinds: string[]}} SystemWords
  * @typedef {{revision: number, words: Words, view?: string, drawing: string}} Shown
  * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
  *   focus?: string}} Act

@@ -119,7 +119,7 @@ function enter(bench) {
 /** @param {Bench} bench @param {boolean} more */
 function pick(bench, more) {
   const key = bench.focus.key;
-  if (!bench.surface.things.get(key)) return;
+  if (!key || !bench.surface.things.get(key)) return;
   const meant = key.startsWith("end:") ? `conductor:${key.slice(4, key.lastIndexOf("."))}` : key;
   if (more) bench.picks.toggle(meant);
   else bench.picks.only(meant);

@@ -4,6 +4,7 @@ import { partOf } from "../job/acts.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
 
+/** @type {Record<string, string>} */
 const NAMES = { "-1,0": "left", "1,0": "right", "0,-1": "up", "0,1": "down" };
 
 /** @param {Bench} bench @param {number} dx @param {number} dy */

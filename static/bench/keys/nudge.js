@@ -14,7 +14,7 @@ export async function nudge(bench, dx, dy, step) {
   const { things } = bench.surface;
   const focused = things.get(bench.focus.key);
   const names = bench.picks.names("part");
-  const parts = names.map((name) => things.get(`part:${name}`)).filter(Boolean);
+  const parts = names.flatMap((name) => things.get(`part:${name}`) ?? []);
   if (parts.length === 0 && focused?.sort === "part") parts.push(focused);
   if (parts.length === 0) return bench.speech.say("Pick a part to move it.");
   // Without the answer to the last press nobody knows from where this one would move.

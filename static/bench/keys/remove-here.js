@@ -13,9 +13,10 @@ import { landedOn } from "./walk.js";
 export function takeOffHere(bench, thing) {
   const { words } = bench.shown;
   if (thing.sort === "end") return removeHere(bench, { ...thing, sort: "conductor", name: conductorOf(thing.name) });
-  const ends = landedOn(bench, thing.name).map((id) => words.conductors[id].ends.find((end) => end.terminal === thing.name).end);
+  const ends = landedOn(bench, thing.name).flatMap((id) => words.conductors[id].ends.find((end) => end.terminal === thing.name)?.end ?? []);
   if (ends.length === 0) return bench.speech.say("No conductor on this screw.");
   if (ends.length === 1) return bench.submit({ ...takeOff(words, ends[0]), focus: thing.key });
+  /** @type {Thing[]} */
   const rivals = ends.map((end) => ({ ...thing, key: `end:${end}`, sort: "end", name: end }));
   return bench.whichOne.ask(rivals, bench.surface.view.toScreen(thing.at), (key) =>
     bench.submit({ ...takeOff(bench.shown.words, key.slice(4)), focus: thing.key }),

@@ -28,11 +28,15 @@ export function spell(bench, key) {
   return toPart(bench, typed);
 }
 
-/** The first, or the one after where one stands. */
+/**
+ * The first, or the one after where one stands.
+ * @param {import("../sheet/things.js").Thing[]} things @param {string|null} key
+ */
 function next(things, key) {
   return things[(things.findIndex((thing) => thing.key === key) + 1) % things.length];
 }
 
+/** @param {import("../bench.js").Bench} bench @param {string} wanted */
 function toPart(bench, wanted) {
   const { parts } = bench.shown.words;
   if (!bench.focus.key?.startsWith("part:") && bench.focus.key) return false;
@@ -41,6 +45,7 @@ function toPart(bench, wanted) {
   return hits.length > 0;
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../sheet/things.js").Thing} thing */
 function go(bench, thing) {
   bench.focus.to(thing.key);
   bench.targeted();

@@ -43,7 +43,7 @@ export function nearEnd(bench, thing) {
   const came = conductor?.ends.find((end) => end.terminal && end.terminal === bench.walkedFrom);
   if (came) return came.end;
   const middle = view.toSheet({ x: view.width / 2, y: view.height / 2 });
-  const ends = [0, 1].map((index) => things.get(`end:${thing.name}.${index}`)).filter(Boolean);
+  const ends = [0, 1].flatMap((index) => things.get(`end:${thing.name}.${index}`) ?? []);
   ends.sort((a, b) => distance(a.at, middle) - distance(b.at, middle));
   return ends[0]?.name ?? `${thing.name}.0`;
 }

@@ -13,7 +13,10 @@ const CROWDED_PX = 24;
 /** Heads stand this far outside a part; the second one farther, where both would meet. */
 const OUT = 16;
 
-/** Into the part, from a screw on each of its sides. */
+/**
+ * Into the part, from a screw on each of its sides.
+ * @type {Record<string, number[]>}
+ */
 const INWARD = { left: [1, 0], right: [-1, 0], top: [0, 1], bottom: [0, -1] };
 
 /** @typedef {import("../job/types.js").Point} Point @typedef {import("../sheet/view.js").View} View */

@@ -19,12 +19,14 @@ export function partContent(bench, part) {
   return { title: part.label, content: [about, screws, ...setUp(bench, part), ...fields(bench, part), ...cautions(part)] };
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").PartWords} part */
 function setUp(bench, part) {
   if (part.settings.length === 0) return [];
   const rows = part.settings.map((setting) => settingRow(bench, part.id, setting));
   return [make("h3", {}, "Set-up"), make("div", { class: "fields" }, ...rows)];
 }
 
+/** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").PartWords} part */
 function fields(bench, part) {
   return [
     make("h3", {}, "Name and place"),
@@ -39,6 +41,7 @@ function fields(bench, part) {
   ];
 }
 
+/** @param {import("../job/types.js").PartWords} part */
 function cautions(part) {
   if (part.cautions.length === 0) return [];
   return [make("h3", {}, "Cautions"), make("ul", { class: "plain" }, ...part.cautions.map((words) => make("li", {}, words)))];

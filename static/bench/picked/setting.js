@@ -3,9 +3,12 @@
 import { make } from "../shared/dom.js";
 import { setSetting } from "../job/acts.js";
 
-/** @param {import("../bench.js").Bench} bench @param {string} part @param {import("../job/types.js").SettingWords} setting */
+/** @typedef {import("../job/types.js").SettingWords} SettingWords @typedef {(value: any, words: string) => unknown} Change */
+
+/** @param {import("../bench.js").Bench} bench @param {string} part @param {SettingWords} setting */
 export function settingRow(bench, part, setting) {
   const name = `${part}:set:${setting.name}`;
+  /** @type {Change} */
   const change = (value, words) =>
     bench.submit(setSetting(bench.shown.words, part, setting.name, value, `${setting.words.toLowerCase()} to ${words}`));
   const field = setting.choices.length > 0 ? choice(setting, name, change) : number(setting, name, change);
@@ -13,6 +16,7 @@ export function settingRow(bench, part, setting) {
   return make("label", { class: "field" }, make("span", {}, setting.words + unit), field);
 }
 
+/** @param {SettingWords} setting @param {string} name @param {Change} change */
 function choice(setting, name, change) {
   const select = /** @type {HTMLSelectElement} */ (make("select", { "data-f": name, "data-setting": setting.name, onchange: () => {
     const chosen = setting.choices[select.selectedIndex];
@@ -24,6 +28,7 @@ function choice(setting, name, change) {
   return select;
 }
 
+/** @param {SettingWords} setting @param {string} name @param {Change} change */
 function number(setting, name, change) {
   const isNumber = typeof setting.value === "number";
   const input = /** @type {HTMLInputElement} */ (make("input", {

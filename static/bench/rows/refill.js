@@ -7,7 +7,10 @@
 /** After a pointer is lifted its click may take this long. */
 const CLICK_MS = 60;
 
-/** What waits, by region. @type {Map<HTMLElement, (Node|string)[]>} */
+/**
+ * What waits, by region.
+ * @type {Map<HTMLElement, (Node|string)[]>}
+ */
 const waiting = new Map();
 
 /** @param {HTMLElement} region @param {(Node|string)[]} content */

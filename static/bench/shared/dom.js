@@ -13,7 +13,7 @@ const SVG = "http://www.w3.org/2000/svg";
 export function make(tag, attributes = {}, ...children) {
   const node = document.createElement(tag);
   dress(node, attributes);
-  node.append(...children.filter((child) => child !== null && child !== undefined && child !== false));
+  for (const child of children) if (child !== null && child !== undefined && child !== false) node.append(child);
   return node;
 }
 

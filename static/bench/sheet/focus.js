@@ -97,7 +97,10 @@ function fallback(key, things) {
   return things.first?.key ?? null;
 }
 
-/** Long wires are revealed by their first end. */
+/**
+ * Long wires are revealed by their first end.
+ * @param {import("./things.js").Thing} thing @param {import("./view.js").View} view
+ */
 function nearPoint(thing, view) {
   if (thing.path && !view.sees(thing.at)) return thing.path[0] ?? thing.at;
   return thing.at;

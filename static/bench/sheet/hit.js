@@ -7,7 +7,8 @@
 
 import { distance, inside, nearestOn, pointAlong, reversed } from "./geometry.js";
 
-/** @typedef {import("./things.js").Thing} Thing */
+/** @typedef {import("./things.js").Thing} Thing @typedef {import("./things.js").Things} Things */
+/** @typedef {import("../job/types.js").Point} Point */
 /** @typedef {{sort: "terminal"|"end"|"conductor"|"part"|"paper", name: string, key: string, rivals: Thing[]}} Hit */
 /** @typedef {{screw: number, wire: number, doubt: number}} Reach */
 
@@ -50,7 +51,10 @@ function hit(thing, rivals = [thing]) {
   return { sort: thing.sort, name: thing.name, key: thing.key, rivals };
 }
 
-/** The two handles of each picked conductor, `HANDLE` pixels from its screws. */
+/**
+ * The two handles of each picked conductor, `HANDLE` pixels from its screws.
+ * @param {Things} things @param {Thing} conductor @param {number} scale
+ */
 export function handlesOf(things, conductor, scale) {
   const path = conductor.path ?? [];
   const length = nearestOn(path, path[path.length - 1] ?? { x: 0, y: 0 }).length;
@@ -61,6 +65,7 @@ export function handlesOf(things, conductor, scale) {
   }));
 }
 
+/** @param {Things} things @param {Point} at @param {number} scale @param {Reach} reach @param {Set<string>} picked */
 function pickedHandle(things, at, scale, reach, picked) {
   for (const conductor of things.conductors) {
     if (!picked.has(conductor.key) || !conductor.path?.length) continue;
@@ -71,7 +76,10 @@ function pickedHandle(things, at, scale, reach, picked) {
   return undefined;
 }
 
-/** @returns {Hit|undefined} */
+/**
+ * @param {Things} things @param {Point} at @param {number} scale @param {Reach} reach @param {Set<string>} picked
+ * @returns {Hit|undefined}
+ */
 function wireAt(things, at, scale, reach, picked) {
   const near = things.conductors
     .map((thing) => ({ thing, ...nearestOn(thing.path ?? [], at) }))
@@ -87,7 +95,7 @@ function wireAt(things, at, scale, reach, picked) {
   return hit(thing);
 }
 
-/** @returns {Thing|undefined} */
+/** @param {Things} things @param {Point} at @returns {Thing|undefined} */
 function partAt(things, at) {
   return things.parts.findLast((one) => one.box && inside(one.box, at));
 }

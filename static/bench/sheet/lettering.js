@@ -58,7 +58,10 @@ function voltsFit({ node, name, side }, scale, most) {
   return letter + VOLTS.apart + wide <= VOLTS.at + shift;
 }
 
-/** How far volts may move inward: on a part with screws on both sides, not past its middle. */
+/**
+ * How far volts may move inward: on a part with screws on both sides, not past its middle.
+ * @param {import("./things.js").Things} things @param {string} part @param {number} width
+ */
 function shiftMost(things, part, width) {
   const sides = new Set(things.terminals.filter((one) => one.name.startsWith(`${part}.`)).map((one) => one.side));
   return sides.has("left") && sides.has("right") ? Math.max(0, width / 2 - VOLTS.at - 3) : VOLTS.at;

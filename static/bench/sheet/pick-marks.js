@@ -53,6 +53,7 @@ function paintCables(group, view, { picks, shown, surface }) {
   }
 }
 
+/** @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Thing|undefined} thing */
 function paintHover(group, view, thing) {
   if (!thing) return;
   if (thing.path) group.append(draw("path", { d: pathOf(screenPath(thing, view)), class: "tint-line" }));
@@ -65,7 +66,10 @@ function paintHover(group, view, thing) {
   }
 }
 
-/** Above the focus ring, because they can be grabbed. */
+/**
+ * Above the focus ring, because they can be grabbed.
+ * @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Things} things @param {import("./things.js").Thing|undefined} thing
+ */
 function paintHandles(group, view, things, thing) {
   if (!thing?.path || things.looking) return;
   for (const handle of handlesOf(things, thing, view.scale)) {
@@ -83,6 +87,7 @@ const RING_IN_BRACKETS = 0.8;
  */
 export const aroundScrew = (view) => clamp(PITCH * view.scale * 0.62, 8, 16);
 
+/** @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Thing|undefined} thing */
 function paintPicked(group, view, thing) {
   if (!thing) return;
   if (thing.path) {
@@ -95,6 +100,7 @@ function paintPicked(group, view, thing) {
   }
 }
 
+/** @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Thing} thing */
 function paintFocus(group, view, thing) {
   if (thing.path) {
     group.append(...cased(thing, view, "mark-focus-line", "mark-focus-gap"));
@@ -104,7 +110,10 @@ function paintFocus(group, view, thing) {
   } else group.append(ring(view.toScreen(thing.at), RING_IN_BRACKETS * aroundScrew(view)));
 }
 
-/** A conductor lifted out of its bundle: a casing that stops short of the screws, and the line with its heads. */
+/**
+ * A conductor lifted out of its bundle: a casing that stops short of the screws, and the line with its heads.
+ * @param {import("./things.js").Thing} thing @param {import("./view.js").View} view @param {string} outer @param {string} inner
+ */
 export function cased(thing, view, outer, inner) {
   const whole = screenPath(thing, view);
   const d = pathOf(trimmed(whole, CASING_SHORT));
@@ -120,7 +129,10 @@ export function cased(thing, view, outer, inner) {
   ];
 }
 
-/** A lifted conductor is drawn as it is: heavy when hot, dashed when an end of it is loose. */
+/**
+ * A lifted conductor is drawn as it is: heavy when hot, dashed when an end of it is loose.
+ * @param {import("./things.js").Thing} thing
+ */
 function liftedClass(thing) {
   const live = thing.node.dataset.live;
   const open = thing.node.querySelector('[data-end][data-landed=""]') !== null;

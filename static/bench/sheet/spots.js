@@ -78,14 +78,15 @@ export const withoutPlace = (key) => key.replace(/#\d+$/, "");
  */
 export function spotAt(spots, at, reach) {
   const near = spots
-    .map((spot) => ({ spot, away: spot.path ? nearestOn(spot.path, at).away : awayFrom(spot.box, at), size: sizeOf(spot) }))
+    .map((spot) => ({ spot, away: spot.path ? nearestOn(spot.path, at).away : awayFrom(spot.box ?? { ...spot.at, w: 0, h: 0 }, at), size: sizeOf(spot) }))
     .filter(({ away }) => away <= reach);
   near.sort((a, b) => a.away - b.away || a.size - b.size);
   return near[0]?.spot;
 }
 
-const sizeOf = ({ box, path }) => (path || !box ? 0 : box.w * box.h);
+const sizeOf = (/** @type {Thing} */ { box, path }) => (path || !box ? 0 : box.w * box.h);
 
+/** @param {import("./view.js").Box} box @param {Point} at */
 function awayFrom({ x, y, w, h }, at) {
   return Math.hypot(Math.max(x - at.x, 0, at.x - x - w), Math.max(y - at.y, 0, at.y - y - h));
 }

@@ -30,6 +30,8 @@ export class Surface extends Emitter {
     this.drawing = new Drawing(host);
     this.hand = new Hand(host, this.view);
     this.things = new Things();
+    /** Show the whole sheet where something of it is out of sight. */
+    this.seeAll = () => {};
     this.name = EDITED;
     /**
      * Where one was in each view that was left.

@@ -5,6 +5,8 @@
 
 import { byId } from "../shared/dom.js";
 
+/** @typedef {import("../job/types.js").Words} Words */
+
 const APART_MS = 1000;
 
 export class Speech {
@@ -32,9 +34,12 @@ export class Speech {
   }
 }
 
-/** After a saved edit: what was done, what it did to the dangers, how many findings are left. */
+/**
+ * After a saved edit: what was done, what it did to the dangers, how many findings are left.
+ * @param {string} spoken @param {Words} before @param {Words} after
+ */
 export function doneSentence(spoken, before, after) {
-  const dangers = (words) => new Set(words.findings.filter((row) => row.severity === "danger").map((row) => row.key));
+  const dangers = (/** @type {Words} */ words) => new Set(words.findings.filter((row) => row.severity === "danger").map((row) => row.key));
   const [was, now] = [dangers(before), dangers(after)];
   const made = [...now].filter((key) => !was.has(key)).length;
   const cleared = [...was].filter((key) => !now.has(key)).length;
@@ -48,7 +53,7 @@ export function doneSentence(spoken, before, after) {
 
 /** @param {import("../bench.js").Bench} bench */
 export function installSpeech(bench) {
-  bench.outbox.on("saved", ({ entry, before }) => {
+  bench.outbox.on("saved", (/** @type {{entry: import("../job/types.js").Entry, before: Words|null}} */ { entry, before }) => {
     const after = bench.shown.words;
     bench.speech.say(doneSentence(entry.spoken, before ?? after, after));
     const known = new Set((before ?? after).findings.map((row) => row.key));

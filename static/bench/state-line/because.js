@@ -6,6 +6,7 @@ import { lower } from "./words.js";
 
 /** @typedef {import("../job/types.js").Operation} Operation */
 
+/** @type {Record<string, string>} */
 const SORTS = { parts: "part", conductors: "conductor", cables: "cable" };
 
 /**

@@ -92,17 +92,17 @@ export class StateLine {
     });
   }
 
-  /** @param {number} count */
+  /** @param {number} count @returns {Date} since when the server is away */
   left(count) {
     if (this.since === null) this.bench.speech.say("Server away. Edits are kept on this device.");
     this.since ??= new Date();
     this.waited = count;
+    return this.since;
   }
 
   /** @param {number} count */
   away(count) {
-    this.left(count);
-    this.say("offline", "offline", words.awayWords(this.since, count));
+    this.say("offline", "offline", words.awayWords(this.left(count), count));
   }
 
   /** @param {number} count */

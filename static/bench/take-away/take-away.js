@@ -12,7 +12,7 @@ export function installTakeAway(bench) {
   const form = /** @type {HTMLFormElement} */ (byId("take-form"));
   const point = () => {
     const title = shown.said?.title ?? "job";
-    const name = (...words) => fileName(title, shown.layout, ...words);
+    const name = (/** @type {string[]} */ ...words) => fileName(title, shown.layout, ...words);
     link("export", drawingAddress(shown, shown.view), `${name(shown.view)}.svg`);
     link("take-svg", drawingAddress(shown, shown.view), `${name(shown.view)}.svg`);
     link("take-wires", listAddress(shown, "wires"), `${name("wires")}.csv`);

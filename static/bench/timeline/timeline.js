@@ -31,7 +31,10 @@ export class Timeline extends Emitter {
     this.again = false;
   }
 
-  /** Whether a view shows a moment. @param {string} view */
+  /**
+   * Whether a view shows a moment.
+   * @param {string} view
+   */
   shows(view) {
     return SHOWN_IN.has(view);
   }
@@ -41,7 +44,10 @@ export class Timeline extends Emitter {
     return this.bench.shown.run.lasts;
   }
 
-  /** What a question about this moment says beside the situation; nothing while the time line is away. @returns {string[][]} */
+  /**
+   * What a question about this moment says beside the situation; nothing while the time line is away.
+   * @returns {string[][]}
+   */
   get query() {
     return this.isOn ? [...this.bench.shown.runQuery, ["time", String(this.time)]] : [];
   }
@@ -69,13 +75,17 @@ export class Timeline extends Emitter {
     return this.show();
   }
 
-  /** To the next instant at which something happens, or the one before. @param {1|-1} by */
+  /**
+   * To the next instant at which something happens, or the one before.
+   * @param {1|-1} by
+   */
   step(by) {
     const instants = [0, ...this.events.map((event) => event.at_s), this.lasts];
     const next = by > 0 ? instants.find((at) => at > this.time) : instants.findLast((at) => at < this.time);
     if (next !== undefined) this.go(next);
   }
 
+  /** @returns {Promise<void>} */
   async show() {
     if (this.asking) return void (this.again = true);
     this.asking = true;
@@ -84,7 +94,7 @@ export class Timeline extends Emitter {
     const query = new URLSearchParams([...shown.situationQuery, ...this.query, ...view]);
     const outcome = await ask(`${shown.address}/moment?${query}`);
     this.asking = false;
-    if (!this.isOn) return undefined;
+    if (!this.isOn) return;
     if (this.again) {
       this.again = false;
       return this.show();

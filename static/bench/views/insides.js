@@ -37,6 +37,6 @@ export function installInsides(bench) {
 
 /** @param {import("../sheet/things.js").Thing[]} parts @param {import("../job/types.js").Point} point */
 function nearestPart(parts, point) {
-  const away = ({ at }) => Math.hypot(at.x - point.x, at.y - point.y);
+  const away = (/** @type {import("../sheet/things.js").Thing} */ { at }) => Math.hypot(at.x - point.x, at.y - point.y);
   return [...parts].sort((a, b) => away(a) - away(b))[0];
 }

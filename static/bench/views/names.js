@@ -1,4 +1,7 @@
-/** What each view is called; the first is the one in which wires are changed. */
+/**
+ * What each view is called; the first is the one in which wires are changed.
+ * @type {Record<string, string>}
+ */
 
 export const TITLES = {
   connection: "Connection diagram",

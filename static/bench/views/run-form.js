@@ -2,6 +2,7 @@
 
 import { byId, make } from "../shared/dom.js";
 
+/** @type {Record<string, "endsAt"|"lasts"|"opensAt">} */
 const TIMES = { "run-end": "endsAt", "run-for": "lasts", "run-opens-at": "opensAt" };
 
 /** @param {import("../bench.js").Bench} bench */

@@ -12,7 +12,10 @@ import { cased, screenPath } from "../sheet/pick-marks.js";
 /** @typedef {import("../sheet/view.js").View} View @typedef {import("../job/types.js").Point} Point */
 
 const BAR = 26;
-/** The bar stands off its screw, so that it does not lie on the edge of the part. */
+/**
+ * The bar stands off its screw, so that it does not lie on the edge of the part.
+ * @type {Record<string, number[]>}
+ */
 const OFF = { left: [-8, 0], right: [8, 0], top: [0, -8], bottom: [0, 8] };
 const FLAG = { below: 12, high: 20, margin: 6 };
 
@@ -39,11 +42,11 @@ export function pointsOf(things, followed) {
 
 /**
  * The bar lies across the way of the wire.
- * @param {SVGElement} group @param {View} view
+ * @param {SVGElement} group @param {View} view @param {import("../sheet/things.js").Thing} thing @param {string} words
  */
 function paintStop(group, view, thing, words) {
   const screw = view.toScreen(thing.at);
-  const [dx, dy] = (thing.sort === "terminal" && OFF[thing.side]) || [0, 0];
+  const [dx, dy] = (thing.sort === "terminal" && OFF[thing.side ?? ""]) || [0, 0];
   const at = { x: screw.x + dx, y: screw.y + dy };
   const upright = thing.side === "top" || thing.side === "bottom";
   const [x, y] = upright ? [BAR / 2, 0] : [0, BAR / 2];
@@ -77,7 +80,7 @@ function freeTop(group, flag, [above, below]) {
   const written = [...(group.closest(".sheet")?.querySelectorAll(WRITTEN) ?? [])]
     .map((text) => text.getBoundingClientRect())
     .filter((box) => box.width > 0 && box.left - sheet.left < flag.right && box.right - sheet.left > flag.left);
-  const isFree = (top) => written.every((box) => box.bottom - sheet.top <= top || box.top - sheet.top >= top + FLAG.high);
+  const isFree = (/** @type {number} */ top) => written.every((box) => box.bottom - sheet.top <= top || box.top - sheet.top >= top + FLAG.high);
   for (let step = 0; step < STEPS; step += 1) {
     const free = [below + step * STEP, above - step * STEP].find(isFree);
     if (free !== undefined) return free;

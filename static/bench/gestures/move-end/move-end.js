@@ -13,7 +13,7 @@ export const moveEnd = {
     const { things } = bench.surface;
     const far = things.get(`end:${id}.${1 - indexOf(end)}`) ?? things.get(press.hit.key);
     bench.picks.only(`conductor:${id}`);
-    return carry(bench, press, { sort: "end", end }, far.at, () => {
+    return carry(bench, press, { sort: "end", end }, far?.at ?? press.at, () => {
       const landed = bench.shown.words.conductors[id]?.ends[indexOf(end)].terminal;
       return landed ? takeOff(bench.shown.words, end) : null;
     });

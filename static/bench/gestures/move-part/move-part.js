@@ -15,7 +15,7 @@ export const movePart = {
   },
   begin(press, bench) {
     if (!bench.picks.has(press.hit.key)) bench.picks.only(press.hit.key);
-    const parts = bench.picks.names("part").map((name) => bench.surface.things.get(`part:${name}`)).filter(Boolean);
+    const parts = bench.picks.names("part").flatMap((name) => bench.surface.things.get(`part:${name}`) ?? []);
     let by = { x: 0, y: 0 };
     const outlines = showOutlines(bench, parts, () => by);
     return {
@@ -37,5 +37,5 @@ export const movePart = {
 /** @param {import("../../sheet/things.js").Thing[]} parts @param {{x: number, y: number}} by
  *  @returns {Record<string, [number, number]>} */
 export function placesAfter(parts, by) {
-  return Object.fromEntries(parts.map(({ name, box }) => [name, [Math.round(box.x + by.x), Math.round(box.y + by.y)]]));
+  return Object.fromEntries(parts.map(({ name, box, at }) => [name, [Math.round((box ?? at).x + by.x), Math.round((box ?? at).y + by.y)]]));
 }

@@ -11,9 +11,9 @@ export const pull = {
   name: "pull",
   suits: (press, bench) => press.button === 0 && press.hit.sort === "terminal" && !bench.glove,
   begin(press, bench) {
-    const start = bench.surface.things.get(press.hit.key);
-    return carry(bench, press, { sort: "start", terminal: press.hit.name }, start.at, (where) => {
-      if (distance(start.at, where.at) * bench.surface.view.scale < SHORTEST_PX) return null;
+    const start = bench.surface.things.get(press.hit.key)?.at ?? press.at;
+    return carry(bench, press, { sort: "start", terminal: press.hit.name }, start, (where) => {
+      if (distance(start, where.at) * bench.surface.view.scale < SHORTEST_PX) return null;
       return pullAct(bench.shown.words, press.hit.name, null);
     });
   },

@@ -38,11 +38,15 @@ function tapped(bench, key, press) {
   return undefined;
 }
 
-/** An end belongs to its conductor: that is what is picked. */
+/**
+ * An end belongs to its conductor: that is what is picked.
+ * @param {import("../../sheet/things.js").Thing} thing
+ */
 function pickKey(thing) {
   return thing.pick ?? (thing.sort === "end" ? `conductor:${conductorOf(thing.name)}` : thing.key);
 }
 
+/** @param {import("../../sheet/things.js").Thing} thing */
 function focusKey(thing) {
   return thing.sort === "end" && thing.landed ? `conductor:${conductorOf(thing.name)}` : thing.key;
 }

@@ -46,6 +46,7 @@ export class WhichOne {
     this.dialog.style.top = `${top}px`;
   }
 
+  /** @param {import("../../sheet/things.js").Thing} thing */
   words(thing) {
     const { words } = this.bench.shown;
     if (thing.sort === "terminal") return nameOf(words, thing.name);
