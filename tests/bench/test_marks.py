@@ -16,7 +16,7 @@ from tests.bench.conftest import Open
 from tests.bench.hands import Hands
 from tests.bench.soundness import is_legible, look
 
-STYLES = ("tokens", "base", "bench", "sheet", "regions", "views", "live")
+STYLES = ("tokens", "base", "bench", "sheet", "regions", "views", "live", "hands", "around")
 SHEET = """<!doctype html><html lang="en"><head><title>Marks</title>{styles}</head>
 <body><main style="display: flex; flex-wrap: wrap; gap: 8px; width: 1380px"></main></body></html>"""
 WIDE = {"viewport": {"width": 1400, "height": 900}}

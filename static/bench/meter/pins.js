@@ -9,7 +9,8 @@ import { screenBox } from "../sheet/pick-marks.js";
 import { PITCH } from "../sheet/view.js";
 
 const RADIUS = 11;
-const CROWDED_PX = 24;
+/** Nearer than this a head inside the part would lie on the letter of the next screw. */
+const CROWDED_PX = 28;
 /** Heads stand this far outside a part; the second one farther, where both would meet. */
 const OUT = 16;
 

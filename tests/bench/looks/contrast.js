@@ -49,15 +49,20 @@
   const writes = (node) => [...node.childNodes].some((one) => one.nodeType === Node.TEXT_NODE && one.data.trim() !== "");
   const off = (node) => node.closest(":disabled, [aria-disabled=true]") !== null;
 
+  /** What a mark writes on: the last filled shape before the words. */
+  const plateOf = (text) => {
+    if (text.closest(".drawing")) return null;
+    const plates = [...text.parentElement.querySelectorAll(":scope > :is(path, rect, circle)")].map((one) => getComputedStyle(one).fill).filter((fill) => fill !== "none");
+    return plates.length > 0 ? [rgba(plates.at(-1)).rgb] : null;
+  };
+
   const sheet = [token("--paper"), token("--desk")];
   for (const node of document.body.querySelectorAll("*")) {
     if (!seen(node) || node.closest(".unseen, .skip:not(:focus)")) continue;
     const style = getComputedStyle(node);
     if (node instanceof SVGElement) {
       if (!node.closest(".sheet, .finding-mark")) continue;
-      const plate = node.parentElement?.querySelector(":scope > path, :scope > rect");
-      const filled = node.closest(".danger") && plate && !node.closest(".drawing") ? [rgba(getComputedStyle(plate).fill).rgb] : sheet;
-      if (node instanceof SVGTextElement && writes(node)) hold(node, "text", rgba(style.fill).rgb, filled, TEXT);
+      if (node instanceof SVGTextElement && writes(node)) hold(node, "text", rgba(style.fill).rgb, plateOf(node) ?? sheet, TEXT);
       // A tint means nothing, and paper under a mark is the gap around it.
       const carries = /^mark-(?!between|focus-gap)/.test(node.getAttribute("class") ?? "") || node.closest(".mark-tag, .mark-advice, .drawing .wire");
       if (carries && node instanceof SVGGeometryElement) {

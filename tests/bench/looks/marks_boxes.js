@@ -5,10 +5,10 @@
 () => {
   const ROOM = 2; // Boxes of text hold room for accents and tails.
   const WRITTEN = ".drawing text:is(.letter, .volts, .name), .hand .mark-words";
-  const STANDS = ".mark-tag path, .mark-advice rect, .mark-flag-cloth, .mark-pin, circle.mark-ring";
+  const STANDS = ".mark-tag path, .mark-advice rect, .mark-flag-cloth, .mark-pin .mark-head, circle.mark-ring";
   const paper = getComputedStyle(document.querySelector(".hand .paper")).fill;
   const round = (box, room) => [box.left, box.top + room, box.right, box.bottom - room];
-  const seen = (node) => node.checkVisibility() && node.getBBox().width > 0;
+  const seen = (node) => node.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && node.getBBox().width > 0;
   const inked = (style) => (style.fill === "none" ? "" : style.fill === paper ? "paper" : "ink");
   const shape = (node) => {
     const style = getComputedStyle(node);
@@ -21,7 +21,7 @@
     const boxes = [];
     for (const node of figure.querySelectorAll(`${WRITTEN}, ${STANDS}`)) {
       const box = node.getBoundingClientRect();
-      if (!seen(node) || !within(box) || node.closest(".mark-tag text, .mark-advice text")) continue;
+      if (!seen(node) || !within(box) || node.closest(".mark-tag text, .mark-advice text, .mark-pin text")) continue;
       boxes.push({ what: `${node.getAttribute("class") ?? node.parentElement.getAttribute("class")} ${node.textContent}`, box: round(box, node.tagName === "text" ? ROOM : 0) });
     }
     const marks = [...figure.querySelectorAll(".hand.over :is(path, rect, circle, line, text)")].filter(seen).map(shape);

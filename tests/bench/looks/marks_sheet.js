@@ -12,6 +12,7 @@ import { installPickMarks } from "/static/bench/sheet/pick-marks.js";
 import { Picks } from "/static/bench/sheet/picks.js";
 import { Surface } from "/static/bench/sheet/surface.js";
 import { EDITED } from "/static/bench/views/names.js";
+import { paintPins } from "/static/bench/meter/pins.js";
 import { paintPath } from "/static/bench/why/marks.js";
 
 const SIZES = { 12: [280, 190], 24: [400, 280], 48: [660, 420] };
@@ -44,13 +45,19 @@ export const CASES = {
   "shown part": { standing: [finding("danger", ["part:tc"])], shown: "a" },
   "shown conductor": { standing: [finding("danger", ["conductor:w4"])], shown: "a" },
   "path stops": { followed: stop },
+  "probe 1": { probes: ["tc.W", null] },
+  "probe 2": { probes: [null, "tc.W"] },
   "landing odd": { held: "fb.G", verdicts: landings("odd") },
   "landing danger": { held: "fb.G", verdicts: landings("danger") },
   pulled: { held: "fb.G", verdicts: {}, carried: ["fb.G", "tc.G"] },
-  "not checked": { pending: ["fb.G", "tc.G"] },
+  "landed, not checked": { landed: { w9: { was: null, ends: ["fb.G", "tc.G"] } } },
+  "taken off, not checked": { landed: { w4: { was: ["fb.W", "tc.W"], ends: ["fb.W", null] } } },
+  "moved, not checked": { moved: { tc: [732, 48] } },
+  "removed, not checked": { moved: { tc: null } },
   "all of a screw": { drawing: "live", picks: ["terminal:tc.R"], focus: "terminal:tc.R", standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
   "all of a conductor": { drawing: "live", picks: ["conductor:w4"], focus: "conductor:w4", standing: [finding("warning", ["part:tc"])] },
   "all of a path": { drawing: "live", picks: ["terminal:tc.R"], standing: [finding("danger", ["part:tc"]), { ...finding("warning", ["part:tc"]), number: 4 }], followed: stop },
+  "all of the meter": { drawing: "live", probes: ["tc.W", "tc.Y"], picks: ["terminal:tc.W"], focus: "terminal:tc.Y", standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
   "all of a landing": { drawing: "live", picks: ["terminal:fb.G"], focus: "terminal:tc.W", held: "fb.G", verdicts: landings("danger"), carried: ["fb.G", "tc.W"] },
 };
 
@@ -72,8 +79,8 @@ function sheetOf(name, set, pitch, drawings) {
     focus: { ...silent, key: set.focus ?? null, visible: Boolean(set.focus) },
     hovered: set.hovered ?? null,
     inHand: { ...silent, held },
-    outbox: { ...silent, entries: set.pending ? [{ preview: { from: set.pending[0], to: set.pending[1] } }] : [] },
-    shown: { ...silent, words: { conductors: {}, parts: {} } },
+    outbox: silent,
+    shown: { ...silent, words: { conductors: {}, parts: {} }, layOver: () => {}, changes: { parts: new Map(Object.entries(set.moved ?? {})), conductors: new Map(Object.entries(set.landed ?? {})) } },
     findings: { lines: { standing: set.standing ?? [] }, current: set.shown ?? null },
   };
   bench.advice = new Advice(bench);
@@ -90,12 +97,14 @@ function sheetOf(name, set, pitch, drawings) {
   installTags(bench);
   installAdvice(bench);
   surface.hand.add("path", (group, view) => paintPath(group, view, surface.things, set.followed ?? null));
+  surface.hand.add("pins", (group, view) => paintPins(group, view, surface.things, set.probes ?? []));
   surface.on("swapped", () => freeLettering(surface.drawing.svg));
   surface.fitted = true;
   surface.view.resize(width, height);
   surface.put(drawings[set.drawing ?? "idle"], EDITED);
   surface.view.scale = Number(pitch) / 24;
-  surface.view.centre(surface.things.get("part:tc").at);
+  const [x, y, w, h] = host.querySelector("[data-part=tc][data-box]").dataset.box.split(/[ ,]+/).map(Number);
+  surface.view.centre({ x: x + w / 2, y: y + h / 2 });
   if (set.carried) bench.carried = () => ({ anchor: surface.things.get(`terminal:${set.carried[0]}`).at, at: surface.things.get(`terminal:${set.carried[1]}`).at });
   fitLettering(surface);
   surface.hand.refresh();
