@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, Open
@@ -57,6 +58,53 @@ def test_rows_keep_their_place_while_somebody_is_in_the_list(opens: Open) -> Non
     expect(hands.page.locator(f'[data-finding="{first}"]')).to_contain_text("cleared")
     assert hands.page.evaluate("document.activeElement.closest('.finding').dataset.finding") == last
     assert abs(hands.page.evaluate(at) - before) < 1
+
+
+def test_a_new_danger_and_a_cleared_row_move_nothing_under_whoever_is_in_the_list(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None), ("tc.G", None))
+    rows = hands.page.locator("#finding-rows > .finding")
+    keys = rows.evaluate_all("rows => rows.map(row => row.dataset.finding)")
+    loose = [key for key in keys if "conductor:w" in key]
+    first, key = loose[0], loose[-1]
+    assert keys.index(key) >= 2
+    hands.page.locator(f'[data-finding="{key}"]').get_by_role("button", name="Show me").focus()
+    stands = (
+        "() => [document.activeElement.closest('.finding').getBoundingClientRect().top,"
+        " document.querySelector('#findings-content').scrollTop]"
+    )
+    before = hands.page.evaluate(stands)
+    conductor = first.split("conductor:")[1].split(" ")[0]
+    hands.change_elsewhere(
+        {"op": "remove", "path": f"/layouts/as-left/conductors/{conductor}"},
+        {"op": "add", "path": "/layouts/as-left/conductors/a9", "value": {"ends": ["fb.R", "fb.C"]}},
+    )
+    hands.page.evaluate("document.querySelector('[data-call]').click()")
+    danger = hands.page.locator('[data-rule="hot-to-common-short"]')
+    expect(danger.locator(".word")).to_have_text("new")
+    expect(hands.page.locator(f'[data-finding="{first}"]')).to_contain_text("cleared")
+    assert hands.page.evaluate("document.activeElement.closest('.finding').dataset.finding") == key
+    assert hands.page.evaluate(stands) == pytest.approx(before, abs=0.1)
+    hands.page.evaluate("document.activeElement.blur()")
+    expect(rows.first).to_have_attribute("data-rule", "hot-to-common-short", timeout=9000)
+
+
+def test_rows_about_what_is_picked_have_brackets_and_the_others_can_be_left_away(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None))
+    only = hands.page.get_by_role("button", name="Only about this")
+    expect(only).to_be_hidden()
+    top = hands.page.locator("#findings-content").evaluate("node => node.scrollTop")
+    hands.page.locator('[data-key="conductor:w5"]').focus()
+    hands.press("Space")
+    about = hands.page.locator(".finding.is-about")
+    expect(about).to_have_count(1)
+    assert "conductor:w5" in (about.get_attribute("data-finding") or "")
+    assert hands.page.locator("#findings-content").evaluate("node => node.scrollTop") == top
+    only.click()
+    expect(hands.page.locator("#finding-rows > .finding:visible")).to_have_count(1)
+    only.click()
+    expect(hands.page.locator("#finding-rows > .finding:visible")).not_to_have_count(1)
 
 
 def test_focus_stays_on_a_row_that_is_cleared_under_it(opens: Open) -> None:

@@ -50,7 +50,8 @@ export class FindingsView {
 
   update() {
     const { words } = this.bench.shown;
-    this.lines.update(words.findings, this.busy);
+    const at = this.region.querySelector(".finding:focus-within") ?? this.region.querySelector(".finding:hover");
+    this.lines.update(words.findings, this.busy, /** @type {HTMLElement|null} */ (at)?.dataset.finding ?? null);
     if (!words.findings.some((row) => row.key === this.current)) this.current = null;
     this.fill();
     this.sweepLater();

@@ -18,10 +18,16 @@ export class FindingLines {
     this.numbers = new Map();
     this.given = { danger: 0, warning: 0, note: 0 };
     this.first = true;
+    /** @type {Map<string, number>} the server's order */
+    this.order = new Map();
   }
 
-  /** @param {FindingRow[]} rows in the server's order @param {boolean} frozen */
-  update(rows, frozen) {
+  /**
+   * @param {FindingRow[]} rows in the server's order @param {boolean} frozen
+   * @param {string|null} [held] key of the row that somebody is at, which nothing may push away
+   */
+  update(rows, frozen, held = null) {
+    this.order = new Map(rows.map((row, index) => [row.key, index]));
     const before = this.lines.filter((line) => !line.cleared);
     const known = new Set(before.map((line) => line.row.key));
     const now = new Map(rows.map((row) => [row.key, row]));
@@ -31,7 +37,7 @@ export class FindingLines {
       if (!row) return { ...line, isNew: false, cleared: true };
       return { ...line, row, isNew: false, below: frozen ? line.below : row.aside };
     });
-    this.lines = frozen ? added(kept, fresh) : sorted(kept, fresh, rows);
+    this.lines = frozen ? added(kept, fresh, held) : sorted(kept, fresh, this.order);
     this.first = false;
   }
 
@@ -42,8 +48,9 @@ export class FindingLines {
   sweep() {
     const left = this.lines.filter((line) => !line.cleared);
     const changed = left.length !== this.lines.length || left.some((line) => line.below !== line.row.aside);
-    this.lines = left.map((line) => ({ ...line, below: line.row.aside }));
-    return changed;
+    const before = left.map((line) => line.row.key).join("\n");
+    this.lines = sorted(left, [], this.order).map((line) => ({ ...line, below: line.row.aside }));
+    return changed || this.lines.map((line) => line.row.key).join("\n") !== before;
   }
 
   /** @param {FindingRow} row @param {boolean} isNew @returns {Line} */
@@ -60,17 +67,26 @@ export class FindingLines {
 
 const ORDER = ["danger", "warning", "note"];
 
-/** @param {Line[]} kept @param {Line[]} fresh @returns {Line[]} */
-function added(kept, fresh) {
-  return ORDER.flatMap((severity) => [...kept, ...fresh].filter((line) => line.row.severity === severity));
+/**
+ * New rows go to the end of their group; where that lies above the row that somebody is at, to the end of the list.
+ * @param {Line[]} kept @param {Line[]} fresh @param {string|null} held @returns {Line[]}
+ */
+function added(kept, fresh, held) {
+  const lines = [...kept];
+  for (const line of fresh) {
+    const rank = ORDER.indexOf(line.row.severity);
+    const after = lines.reduce((last, one, place) => (ORDER.indexOf(one.row.severity) <= rank ? place : last), -1);
+    const at = lines.findIndex((one) => one.row.key === held);
+    lines.splice(after < at ? lines.length : after + 1, 0, line);
+  }
+  return lines;
 }
 
 /**
  * The server's order; a cleared row stays behind the one that it stood behind.
- * @param {Line[]} kept @param {Line[]} fresh @param {FindingRow[]} rows
+ * @param {Line[]} kept @param {Line[]} fresh @param {Map<string, number>} place of each row in the server's order
  */
-function sorted(kept, fresh, rows) {
-  const place = new Map(rows.map((row, index) => [row.key, index]));
+function sorted(kept, fresh, place) {
   const lines = [...kept.filter((line) => !line.cleared), ...fresh];
   lines.sort((a, b) => (place.get(a.row.key) ?? 0) - (place.get(b.row.key) ?? 0));
   kept.forEach((line, index) => {

@@ -17,6 +17,8 @@ export function fillRow(bench, line, node, shownNow) {
   if (shownNow) node.setAttribute("aria-current", "true");
   else node.removeAttribute("aria-current");
   const within = node.contains(document.activeElement);
+  // What is cleared keeps its height, so that nothing below it moves while somebody reads there.
+  node.style.minHeight = cleared ? node.style.minHeight || `${node.getBoundingClientRect().height}px` : "";
   refill(node, [head(line), ...(cleared ? [] : [asideWords(row), inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
   // What had focus is gone from a cleared row: the row itself takes it, so that it is never lost.
   if (cleared) node.tabIndex = -1;

@@ -81,7 +81,7 @@ export class Timeline extends Emitter {
    */
   step(by) {
     const instants = [0, ...this.events.map((event) => event.at_s), this.lasts];
-    const next = by > 0 ? instants.find((at) => at > this.time) : instants.findLast((at) => at < this.time);
+    const next = by > 0 ? instants.find((at) => at > this.time) : instants.filter((at) => at < this.time).pop();
     if (next !== undefined) this.go(next);
   }
 
@@ -97,11 +97,11 @@ export class Timeline extends Emitter {
     if (!this.isOn) return;
     if (this.again) {
       this.again = false;
-      return this.show();
+      return void this.show();
     }
     this.isAway = outcome.sort !== "answer";
     if (outcome.sort === "answer") this.take(outcome.body);
-    return this.emit("changed");
+    this.emit("changed");
   }
 
   /** @param {any} moment */
