@@ -52,8 +52,20 @@ def channels_of(plan: Plan, part: str) -> Iterator[Channel]:
     for level in (False, True):
         yield Channel(_swept(grounds[part], level, others, sheet), None)
     for wire in landed_on(plan, [part]):
-        for box, level in _straight_pieces(plan.courses[wire]):
-            yield Channel(_swept(box, level, grounds.values(), sheet), level)
+        yield from _beside(plan, wire, list(grounds.values()), sheet)
+
+
+def beside(plan: Plan, wire: str) -> set[str]:
+    """Return the conductors that run in a channel in which this one runs."""
+    grounds = grounds_of(plan.layout, plan.boxes, plan.landings)
+    channels = list(_beside(plan, wire, list(grounds.values()), plan.content.grown(RIM, RIM, RIM, RIM)))
+    return {other for other, course in plan.courses.items() if _runs_in(course, channels)}
+
+
+def _beside(plan: Plan, wire: str, grounds: list[Box], sheet: Box) -> Iterator[Channel]:
+    """Yield the strips in which the pieces of a conductor lie."""
+    for box, level in _straight_pieces(plan.courses[wire]):
+        yield Channel(_swept(box, level, grounds, sheet), level)
 
 
 def _straight_pieces(course: Course) -> Iterator[tuple[Box, bool]]:

@@ -12,10 +12,18 @@ from tests.drawing.moves import Move, moves
 from tests.drawing.seen import Seen
 
 DUAL_FUEL = "post-office-dual-fuel"
-OTHERS_MOST, AWAY_MOST = 0.05, 0.005
-"""Shares of lines that may change over all demos. Where more conductors come to a strip than there are lanes, one of
-them goes around elsewhere, and which one it is can change; and a line that makes room for another can push on a third.
-So it is not nothing that changes away from the channels."""
+OTHERS_MOST, AWAY_MOST = 0.05, 0.002
+"""Shares of lines that may change over all demos: those of other parts, and those of them that run in no channel of the
+part. Measured: 308 of 15,700, and 17 of 11,879, which come from 6 of some 1,300 moves.
+
+Why those 17 are not none: a line lies in several channels, and in each its lane is counted from its neighbours. Where a
+line near the part changes lanes, its pieces in the next channel become longer or shorter there, and then meet a third
+line that they did not meet before, or no longer do; so that one gets another lane. It could only keep its lane if lanes
+were given out once and never closed up: then a channel would need a lane for every line that could ever lie in it, and
+parts would stand as far apart. What does hold is that a change is handed on: a line takes another way only if it shares
+a channel with the part or with a line that changed; but for one move, named below."""
+STAYS_BETWEEN = {("schoolmasters-house-one-supply", "ou")}
+"""There a line changes beside one that keeps its way and itself lies beside one that changes."""
 CROWDED = (
     "assembly-rooms-zone-panel",
     "bathhouse-late-second-bank",
@@ -31,6 +39,14 @@ def test_a_step_changes_nothing_away_from_the_channels_of_the_part(name: str) ->
     found = list(moves(opened.job.layouts["as-left"], opened.catalogue))
     assert any(move.away for move in found)
     assert {(move.part, move.step): move.away & move.changed for move in found if move.away & move.changed} == {}
+
+
+@pytest.mark.parametrize("name", ["bathhouse-late-second-bank", "lifeboat-house-fresh-and-dry"])
+def test_a_change_is_handed_on_from_line_to_line_and_comes_up_nowhere_by_itself(name: str) -> None:
+    opened = demo(name)
+    found = list(moves(opened.job.layouts["as-left"], opened.catalogue))
+    assert any(move.away & move.changed for move in found)
+    assert {(move.part, move.step): move.changed - move.reached for move in found if move.changed - move.reached} == {}
 
 
 def test_the_channels_of_a_part_hold_its_own_lines_and_not_all_others() -> None:
@@ -55,6 +71,8 @@ def test_a_step_changes_hardly_anything_else_in_any_demo(tell: Callable[[str], N
     tell(f"one part moved by one step: {far} of {away} lines away from its channels change")
     assert changed <= OTHERS_MOST * others
     assert far <= AWAY_MOST * away
+    alone = {(name, move.part) for name, each in found.items() for move in each if move.changed - move.reached}
+    assert alone <= STAYS_BETWEEN
     calm = {name for name, each in found.items() if not any(move.away & move.changed for move in each)}
     assert calm >= {name for name, _ in layouts()} - {*CROWDED, SCHOOL_ROW}
 
