@@ -20,11 +20,12 @@ test-all: setup-tests ## the tests, the slow sweeps and mutation testing
 	$(PY) -m pytest -n 2 -m "slow or not slow"
 	$(PY) -m tests.mutation
 
-check: $(VENV)/.dev ## format, lint, types, import contracts
+check: setup-tests ## format, lint, types, import contracts, types of the scripts
 	$(VENV)/bin/ruff format --check .
 	$(VENV)/bin/ruff check .
 	$(VENV)/bin/mypy
 	$(VENV)/bin/lint-imports
+	tsc -p jsconfig.json
 
 format: $(VENV)/.dev ## put the code into the common format
 	$(VENV)/bin/ruff format .
