@@ -27,7 +27,7 @@ def test_a_module_opens_with_its_purpose(module: Path) -> None:
 
 def test_the_top_level_holds_only_what_belongs_there() -> None:
     expected = {"README.md", "DEVELOPERS.md", "pyproject.toml", "app", "static", "templates", "tests", "demo_jobs"}
-    tools = {"Makefile", "requirements.lock", "requirements-dev.lock", ".ci", ".gitignore", ".git"}
+    tools = {"Makefile", "requirements.lock", "requirements-dev.lock", "jsconfig.json", ".ci", ".gitignore", ".git"}
     made_here = {".venv", "data", "rungwright.egg-info"}
     caches = {path.name for path in ROOT.iterdir() if path.name.endswith("_cache") or path.name == ".hypothesis"}
     assert {path.name for path in ROOT.iterdir()} - expected - tools - made_here - caches == set()
