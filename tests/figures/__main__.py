@@ -9,7 +9,7 @@ import sys
 import tests.figures
 from tests.figures.measure import yardstick
 
-SUPPORT = {"anew", "measure", "jobs", "zones", "__main__"}
+SUPPORT = {"anew", "measure", "jobs", "slowed", "zones", "__main__"}
 
 
 def main(wanted: list[str]) -> None:
