@@ -86,6 +86,41 @@ def walk_around(hands: Hands) -> Iterator[str]:
         yield view
 
 
+def walk_hands(hands: Hands) -> Iterator[str]:
+    """Cables, the menu of what can be done, swapping, what a conductor is for, the legend."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    page.locator('[data-view-choice="words"]').click()
+    page.locator("#words-content [data-action=add-cable]").click()
+    page.locator("#cable-codes").fill("RD 5")
+    page.locator("#cable-add").click()
+    expect(page.locator("#cable-wrong li")).to_have_count(1)
+    yield "adding a cable, a code is none"
+    page.locator("#cable-cancel").click()
+    page.locator("#words-content .row.cable-row").first.click()
+    page.locator("[data-strip='0']").fill("Q7=RD")
+    hands.expects_refusal = True
+    page.locator("[data-action=land-strip]").first.click()
+    expect(page.locator("#wrong-0 li")).to_have_count(1)
+    yield "a cable picked, its strip refused"
+    page.click("#acts-open")
+    yield "what can be done with a cable"
+    hands.press("Escape")
+    _to_region(hands, "sheet")
+    page.locator("#words-content .landed .small").first.click()
+    expect(page.locator("#words-content [data-swap]").first).to_be_visible()
+    yield "an end in hand, to land or to swap"
+    page.click("#put-back")
+    page.locator("#words-content .landed .link").first.click()
+    _to_region(hands, "picked")
+    expect(page.locator("[data-what-for=known]")).to_be_visible()
+    yield "what a conductor is for"
+    _to_region(hands, "sheet")
+    page.locator('[data-view-choice="connection"]').click()
+    page.click("#legend-open")
+    yield "the legend open"
+
+
 def walk_crowded(hands: Hands) -> Iterator[str]:
     """Two screws that a finger cannot tell apart."""
     hands.open_job(hands.copy_demo("post-office-dual-fuel"))
@@ -93,6 +128,13 @@ def walk_crowded(hands: Hands) -> Iterator[str]:
     hands.tap((x, (first + second) / 2))
     expect(hands.page.locator("dialog.which-one")).to_be_visible()
     yield "which one"
+
+
+def _to_region(hands: Hands, region: str) -> None:
+    """On a phone one region is shown at a time."""
+    button = hands.page.locator(f'[data-region="{region}"]:visible')
+    if button.count() > 0:
+        button.first.click()
 
 
 def _wire_half(hands: Hands) -> None:

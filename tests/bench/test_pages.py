@@ -35,6 +35,9 @@ WALKS: tuple[tuple[str, Walk], ...] = (
     ("tablet", states.walk_around),
     ("phone", states.walk_around),
     ("tablet", states.walk_crowded),
+    ("laptop", states.walk_hands),
+    ("tablet", states.walk_hands),
+    ("phone", states.walk_hands),
 )
 NAMES = [f"{screen}-{walk.__name__.removeprefix('walk_')}" for screen, walk in WALKS]
 

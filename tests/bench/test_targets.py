@@ -1,102 +1,10 @@
-"""Whatever is pressed is large enough to hit (WCAG 2.5.8), on every page and in every state, by mouse and by finger."""
+"""What is pressed by a finger is larger than WCAG 2.5.8 asks, and what lies too close on the sheet has a row."""
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
-from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
-from tests.bench.hands import Hands
-from tests.bench.test_pages import PAGES
-
-SMALL_TARGETS = (Path(__file__).parent / "targets.js").read_text(encoding="utf-8")
-LEAST_PX = 24
-VIEWS = ("connection", "ladder", "timing", "wires", "terminals", "words")
-SCREENS = pytest.mark.parametrize("screen", [LAPTOP, TABLET, PHONE], ids=["laptop", "tablet", "phone"])
-
-
-def no_small_target(hands: Hands, where: str) -> None:
-    found = hands.page.evaluate(SMALL_TARGETS, LEAST_PX)
-    assert found == [], where
-
-
-@SCREENS
-def test_on_pages_to_read(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
-    for path in PAGES:
-        hands.page.goto(path)
-        no_small_target(hands, path)
-
-
-@SCREENS
-def test_in_every_view_of_the_bench(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
-    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
-    for view in VIEWS:
-        hands.page.locator(f'[data-view-choice="{view}"]').click()
-        expect(hands.page.locator(f'[data-view-choice="{view}"]')).to_have_attribute("aria-pressed", "true")
-        no_small_target(hands, view)
-    if screen is PHONE:
-        for region in ("calls", "picked", "findings"):
-            hands.page.click(f'[data-region="{region}"]')
-            no_small_target(hands, region)
-
-
-@SCREENS
-def test_with_things_picked_and_in_hand(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
-    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
-    page = hands.page
-
-    def to(region: str) -> None:
-        if screen is PHONE:
-            page.click(f'[data-region="{region}"]')
-
-    page.locator('[data-view-choice="words"]').click()
-    page.locator("#words-content .words-part .small").first.click()
-    to("picked")
-    expect(page.locator("#picked-content .row.screw").first).to_be_visible()
-    no_small_target(hands, "a part picked")
-    to("sheet")
-    page.locator("#words-content .landed .link").first.click()
-    to("picked")
-    expect(page.locator("[data-what-for=known]")).to_be_visible()
-    no_small_target(hands, "a conductor picked")
-    page.locator("#acts-open").click()
-    no_small_target(hands, "the menu open")
-    hands.press("Escape")
-    to("sheet")
-    page.locator("#words-content [data-pick-cable]").first.click()
-    expect(page.locator(".cores")).to_be_visible()
-    no_small_target(hands, "a cable picked")
-    to("sheet")
-    page.locator("#words-content .row.screw").first.click()
-    expect(page.locator("#in-hand")).to_be_visible()
-    no_small_target(hands, "something in hand")
-
-
-@SCREENS
-def test_in_what_opens_over_the_bench(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
-    hands.open_job(hands.copy_demo("counting-house-joined-supplies"))
-    page = hands.page
-    page.locator("#more summary").click()
-    no_small_target(hands, "More")
-    hands.press("Escape")
-    page.locator("#add-toggle:visible, #add-open:visible").first.click()
-    no_small_target(hands, "Add a part")
-    page.locator("#add [data-action=add-cable]").click()
-    no_small_target(hands, "Add a cable")
-    page.locator("#cable-cancel").click()
-    page.locator("#add-toggle:visible, #add-close:visible").first.click()
-    page.locator("#take-open").click()
-    no_small_target(hands, "Take away")
-    page.locator("#take-close").click()
-    page.locator('[data-view-choice="connection"]').click()
-    page.locator("#go-to-open").click()
-    no_small_target(hands, "Go to")
+from tests.bench.conftest import LAPTOP, TABLET, Open
 
 
 @pytest.mark.parametrize("hands_worn", ["bare", "glove"])
