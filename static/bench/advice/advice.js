@@ -11,9 +11,11 @@ import { adviceMark, outward } from "../sheet/marks.js";
 import { PITCH } from "../sheet/view.js";
 
 const LATE_MS = 300;
-/** px from the screw to its mark at least, and from there to the second column of marks. */
+/** px from the screw to its mark at least. */
 const FIRST = 18;
-const SECOND = 18;
+/** Where screws are nearer than so many px, marks stand in two columns, so near that a fitted sheet has room for both. */
+const CROWDED = 17;
+const NEAR = 15;
 /** px from the edge of a screw, which is 5 units around its middle, to the middle of its mark. */
 const CLEAR = 13;
 
@@ -64,12 +66,16 @@ export class Advice extends Emitter {
 }
 
 /**
- * Marks of neighbouring screws must not cover each other: where screws are crowded every other mark stands farther out.
- * @param {import("../sheet/things.js").Thing} screw @param {number} pitch px
+ * How far from its screw a mark stands, and how large. Marks of neighbouring screws must not cover each other: where
+ * screws are crowded every other mark stands farther out.
+ * @param {import("../sheet/things.js").Thing} screw @param {number} scale
  */
-function stepOf({ at, side }, pitch) {
-  const across = side === "top" || side === "bottom";
-  return pitch < 17 && Math.round((across ? at.x : at.y) / PITCH) % 2 !== 0 ? SECOND : 0;
+function standOf({ at, side }, scale) {
+  const pitch = PITCH * scale;
+  if (pitch >= CROWDED) return { away: Math.max(FIRST, CLEAR + 5 * scale), size: 1 };
+  const along = side === "top" || side === "bottom" ? at.x : at.y;
+  const isSecond = Math.round(along / PITCH) % 2 !== 0;
+  return { away: isSecond ? 2 * NEAR : NEAR, size: Math.min(1, (2 * pitch) / 17, NEAR / 17) };
 }
 
 /** @param {import("../bench.js").Bench} bench */
@@ -79,13 +85,13 @@ export function installAdvice(bench) {
   surface.hand.add("advice", (group, view) => {
     if (!inHand.held) return;
     const home = homeOf(bench.shown.words, inHand.held);
-    const pitch = PITCH * view.scale;
     for (const thing of surface.things.terminals) {
       const verdict = thing.name === home ? null : advice.of(thing.name)?.verdict;
       if (verdict !== "odd" && verdict !== "danger") continue;
       const at = view.toScreen(thing.at);
       if (at.x < -20 || at.y < -20 || at.x > view.width + 20 || at.y > view.height + 20) continue;
-      group.append(adviceMark(outward(at, thing.side, Math.max(FIRST, CLEAR + 5 * view.scale) + stepOf(thing, pitch)), verdict, Math.min(1, (2 * pitch) / 17)));
+      const { away, size } = standOf(thing, view.scale);
+      group.append(adviceMark(outward(at, thing.side, away), verdict, size));
     }
   });
 }

@@ -13,9 +13,22 @@ const CLICK_MS = 60;
  */
 const waiting = new Map();
 
+/**
+ * What a finger, a mouse button or the space bar holds down. `:active` does not say it: after a tap it lasts longer than
+ * the click, and what the click shows would wait for the next one.
+ * @type {Node|null}
+ */
+let held = null;
+const hold = (/** @type {Event} */ event) => (held = /** @type {Node} */ (event.target));
+const release = () => (held = null);
+addEventListener("pointerdown", hold, true);
+addEventListener("keydown", (event) => event.key === " " && hold(event), true);
+addEventListener("click", release, true);
+for (const name of ["pointerup", "pointercancel", "keyup"]) addEventListener(name, () => setTimeout(release, CLICK_MS), true);
+
 /** @param {HTMLElement} region @param {(Node|string)[]} content */
 export function refill(region, content) {
-  if (!region.matches(":active")) {
+  if (!held || !region.contains(held)) {
     waiting.delete(region);
     return fill(region, content);
   }
