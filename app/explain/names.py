@@ -25,6 +25,13 @@ class Names:
         """Return a part's label up to its first comma, else all of it, else with its id: what tells it from others."""
         return self._labels.get(part, part)
 
+    def placed(self, part: str) -> str:
+        """Return a part's label, else the title of its kind, and where it stands, unless the label ends with that."""
+        found, kind = self.layout.parts[part], self.kind(part)
+        called = found.label or (kind.title if kind is not None else "not known")
+        told = found.place in ("", "main") or called.endswith(f", {found.place}")
+        return called if told else f"{called}, {found.place}"
+
     def terminal(self, terminal: str) -> str:
         """Return ``R of Furnace board``."""
         return f"{letter_of(terminal)} of {self.part(part_of(terminal))}"

@@ -12,6 +12,7 @@ from app.drawing.ladder.graph import LOADS, WIRES, Piece
 from app.drawing.ladder.model import Ladder, Rail, Rung, Section
 from app.explain.names import Names
 from app.job.model import Layout
+from app.tables.natural_order import natural_key
 
 
 def on_rungs(found: Iterable[int]) -> str:
@@ -82,7 +83,8 @@ class Wording:
             case Contact():
                 return plain(element.by)
             case JumperElement():
-                return f"{plain(element.by)}, {values[element.by]}"
+                # Between which screws it lies stands at its ends.
+                return f"jumper, {values[element.by]}"
             case Fuse():
                 return f"{figure(element.amps, values):g} A"
             case Source():
@@ -180,7 +182,10 @@ class Wording:
             )
 
     def last_notes(self) -> Iterator[str]:
-        """Yield what stands on no rung."""
+        """Yield which part each screw is on, and what stands on no rung."""
+        if self.layout.parts:
+            parts = sorted(self.layout.parts, key=natural_key)
+            yield f"Parts: {'; '.join(f'{part} is {self.names.placed(part)}' for part in parts)}."
         unused = sorted({piece.name for piece in self.ladder.unused})
         if unused:
             said = ", ".join(self.names.element(name) for name in unused)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from app.catalogue.catalogue import Catalogue
+from app.explain.names import Names
 from app.job.model import Cable, Layout
 from app.tables.csv_text import figure_text
 
@@ -11,11 +12,7 @@ FEET_PER_METRE = 1 / 0.3048
 
 def part_words(layout: Layout, catalogue: Catalogue, part: str) -> str:
     """Return ``fb: Furnace board, basement``."""
-    place = layout.parts[part].place
-    name = called(layout, catalogue, part)
-    # Whoever has two thermostats writes the place into their names.
-    where = f", {place}" if place and place != "main" and not name.endswith(f", {place}") else ""
-    return f"{part}: {name}{where}"
+    return f"{part}: {Names(layout, catalogue).placed(part)}"
 
 
 def called(layout: Layout, catalogue: Catalogue, part: str) -> str:

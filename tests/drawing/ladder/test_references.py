@@ -115,3 +115,19 @@ def test_what_is_drawn_says_its_screws_and_conductors() -> None:
         if len(conductor.landed()) == 2:
             assert re.search(rf"\b{name}\b", words)
             assert all(end in words for end in conductor.landed())
+
+
+def test_below_the_rungs_stands_which_part_each_screw_is_on() -> None:
+    layout = sketch(
+        {
+            "fb": {"kind": "furnace-board", "label": "Furnace", "place": "cellar"},
+            "tc": {"kind": "thermostat-heat-only", "label": "Thermostat, hall", "place": "hall"},
+            "x": {"kind": "unknown"},
+        },
+        "fb.R tc.R",
+        "fb.W tc.W",
+        "fb.C x.C",
+    )
+    rows = [record.text.words for record in SeenLadder(layout, CATALOGUE).texts if record.text]
+    (first,) = [at for at, words in enumerate(rows) if words.startswith("Parts: ")]
+    assert " ".join(rows[first:]).startswith("Parts: fb is Furnace, cellar; tc is Thermostat, hall; x is not known.")
