@@ -93,7 +93,7 @@ def land_ends(
         screw, box = screw_of(terminal, boxes), boxes[part_of(terminal)].box
         edge = screw.at if not screw.both else Point(box.x if side == "left" else box.right, screw.at.y)
         ends = on_screw[terminal, side]
-        ordered = sorted(ends, key=lambda end: (_across(end, side, layout, boxes), end))
+        ordered = sorted(ends, key=lambda end: (_place_in_lanes(end, side, layout, boxes), end))
         for lane, end in enumerate(ordered):
             port = _port(edge, side, lane, lengths[part_of(terminal), side])
             landings[end] = Landing(screw.at, edge, port, side, lane, len(ordered))
@@ -179,10 +179,19 @@ def _port(edge: Point, side: Side, lane: int, length: int) -> Point:
     return Point(edge.x + GRID * lane, edge.y + length * out.y)
 
 
-def _across(end: EndName, side: Side, layout: Layout, boxes: Mapping[str, PartBox]) -> int:
-    """Return where the other end lies along this side; an end that is not landed comes last."""
-    other = layout.conductors[end.conductor].ends[1 - end.number]
-    if not isinstance(other, str):
-        return 1_000_000
-    at = screw_of(other, boxes).at
-    return at.y if side in ("left", "right") else at.x
+def _place_in_lanes(end: EndName, side: Side, layout: Layout, boxes: Mapping[str, PartBox]) -> tuple[int, int]:
+    """Return what sorts the lanes of a screw, by where the other ends lie along this side.
+
+    Those that come back to the same side go in the outermost lanes, the shortest of them furthest out, where they cross
+    none of the others. An end that is not landed comes last.
+    """
+    conductor = layout.conductors[end.conductor]
+    here, other = conductor.ends[end.number], conductor.ends[1 - end.number]
+    if not isinstance(here, str) or not isinstance(other, str):
+        return 3, 0
+    upright = side in ("left", "right")
+    from_, to = (screw_of(terminal, boxes).at for terminal in (here, other))
+    far = to.y - from_.y if upright else to.x - from_.x
+    if far and _side(EndName(end.conductor, 1 - end.number), other, layout, boxes) == side:
+        return (0, -far) if far < 0 else (2, -far)
+    return 1, far

@@ -22,7 +22,7 @@ WINDOWS = ((6, 4), (24, 8))
 """How many lanes around its two ports a wire first looks for a way, and with how many bends at most, before it looks
 everywhere: a few bends more are better than a way around the whole sheet."""
 LIFTED_MOST = 2
-WORTH_ANOTHER_LOOK = 12
+WORTH_ANOTHER_LOOK = 4
 """A wire that crosses fewer others than this stays where it is."""
 Way = list[Node]
 
