@@ -30,6 +30,8 @@ WALKS: tuple[tuple[str, Walk], ...] = (
     ("tablet", states.walk_beginning),
     ("laptop", states.walk_sheet),
     ("tablet", states.walk_sheet),
+    ("laptop", states.walk_live),
+    ("tablet", states.walk_live),
     ("phone", states.walk_phone),
     ("laptop", states.walk_around),
     ("tablet", states.walk_around),

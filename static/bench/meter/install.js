@@ -27,6 +27,8 @@ export function installMeter(bench) {
   });
   shown.on("shown", () => meter.isOn && meter.renew());
   bench.layouts.on("turned", () => meter.lift());
+  // What was predicted is of the wiring that was checked last.
+  bench.outbox.on("away", () => meter.isOn && meter.read(false));
   installPower(bench);
 }
 

@@ -31,7 +31,16 @@ const OURS = [
   [".mark-advice.odd", "landing here would be odd", () => [adviceMark({ x: WIDE / 2, y: MIDDLE }, "odd", 1)]],
   [".mark-advice.danger", "landing here would be a danger", () => [adviceMark({ x: WIDE / 2, y: MIDDLE }, "danger", 1)]],
   [".mark-pulled", "not checked yet", () => [line("mark-pulled")]],
+  [".mark-path-rails", "the path that is followed", () => cased("mark-path-rails", "mark-between")],
+  [".mark-stop", "the path stops here", () => [draw("path", { d: `M${WIDE / 2} 0V${HIGH}`, class: "mark-stop" })]],
+  [".mark-pin", "a probe of the meter", () => [probe("p1", 18), probe("p2", 44)]],
 ];
+
+/** @param {string} name @param {number} x */
+function probe(name, x) {
+  const head = draw("circle", { cx: x, cy: MIDDLE, r: 11, class: "mark-head" });
+  return draw("g", { class: `mark-pin ${name}` }, head, draw("text", { x, y: MIDDLE + 4 }, name.toUpperCase()));
+}
 
 /** @param {{x: number, y: number, w: number, h: number}} box */
 function sized({ x, y, w, h }) {

@@ -23,6 +23,7 @@ export function installTimeline(bench) {
     else timeline.show();
   });
   bench.layouts.on("turned", () => leave(timeline));
+  bench.outbox.on("away", () => leave(timeline));
 }
 
 /** @param {Timeline} timeline */
