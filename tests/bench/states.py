@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from playwright.sync_api import expect
 
 from tests.bench.hands import Hands
-from tests.bench.layouts import COOLING, COOLING_WIRES
 
 DEMO = "counting-house-joined-supplies"
 """It has dangers, warnings and several controls."""
@@ -51,43 +50,6 @@ def walk_sheet(hands: Hands) -> Iterator[str]:
     page.click("#more summary")
     yield "More open"
     hands.press("Escape")
-
-
-def walk_live(hands: Hands) -> Iterator[str]:
-    """What happens now: a path that is followed, the meter, the time line, a finding that is set aside."""
-    page = hands.page
-    hands.open_parts(COOLING, *(wire for wire in COOLING_WIRES if wire != ("fb.Y", "tc.Y")), ("fb.Y", None))
-    page.click('[data-call="tc=cool-1"]')
-    page.click('[data-why="ou:compressor"]')
-    expect(page.locator(".mark-stop")).to_be_attached()
-    page.click("#why-panel summary")
-    yield "a path followed"
-    hands.press("Escape")
-    page.click("#meter-toggle")
-    for screw in ("xf.R", "xf.C"):
-        page.locator(f'[data-key="terminal:{screw}"]').focus()
-        hands.press("Shift+Enter")
-    expect(page.locator("#meter-words")).to_contain_text("should read.")
-    page.fill("#meter-read", "25.8")
-    hands.press("Enter")
-    page.click("#meter-panel summary")
-    yield "the meter"
-    page.click("#meter-toggle")
-    page.click("#time-toggle")
-    expect(page.locator("#time-last")).to_contain_text("asks for cool 1.")
-    page.click("#time-on")
-    page.click("#time-panel summary")
-    yield "the time line"
-    page.click("#time-toggle")
-    row = page.locator('[data-rule="conductor-end-unlanded"]')
-    row.get_by_role("button", name="Set aside").click()
-    yield "a reason asked for"
-    page.keyboard.type("for the fan")
-    hands.press("Enter")
-    expect(row).to_contain_text("Set aside: for the fan")
-    page.locator('[data-key^="conductor:"]').last.focus()
-    hands.press("Space")
-    yield "a finding set aside"
 
 
 def walk_phone(hands: Hands) -> Iterator[str]:
@@ -157,6 +119,47 @@ def walk_hands(hands: Hands) -> Iterator[str]:
     page.locator('[data-view-choice="connection"]').click()
     page.click("#legend-open")
     yield "the legend open"
+
+
+def walk_live(hands: Hands) -> Iterator[str]:
+    """What is followed, measured and dragged through while a call is on, and the list of marks."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    _turn_to(hands, "calls")
+    page.locator('[data-call$="cool-1"]').first.click()
+    page.locator("#effects [data-why]").first.click()
+    yield "a path followed"
+    page.click("#why-leave")
+    _turn_to(hands, "calls")
+    page.click("#meter-toggle")
+    yield "meter"
+    _turn_to(hands, "calls")
+    page.click("#meter-toggle")
+    page.click("#time-toggle")
+    yield "over time"
+
+
+def walk_dialogs(hands: Hands) -> Iterator[str]:
+    """What is opened and closed again: history, what a job is called, a cable, what can be done, setting aside."""
+    page = hands.page
+    hands.open_job(hands.copy_demo(DEMO))
+    for name in ("history", "about"):
+        page.click("#more summary")
+        page.click(f"#{name}-open")
+        yield name
+        page.click(f"#{name}-close")
+    hands.press("Escape")
+    page.locator("#add-toggle:visible, #add-open:visible").first.click()
+    page.locator("#add-cables").get_by_role("button", name="Add a cable").first.click()
+    yield "a cable"
+    page.click("#cable-cancel")
+
+
+def _turn_to(hands: Hands, region: str) -> None:
+    """Come to a region where a small screen shows one at a time."""
+    button = hands.page.locator(f'.bar [data-region="{region}"]')
+    if button.is_visible():
+        button.click()
 
 
 def walk_crowded(hands: Hands) -> Iterator[str]:
