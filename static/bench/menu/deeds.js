@@ -3,7 +3,7 @@
  * rows have too; the menu only names them.
  */
 
-import { calledIn, conductorOf, indexOf, letterOf, nameOf, partOf, remove, takeOff } from "../job/acts.js";
+import { calledIn, conductorOf, indexOf, nameOf, partOf, remove, takeOff } from "../job/acts.js";
 import { NOT_LOOKED, placeEnd, removeCable } from "../job/cable-acts.js";
 import { swapRivals } from "../job/landing.js";
 import { EDITED } from "../views/names.js";
@@ -111,7 +111,7 @@ function endDeeds(bench, { end, terminal, unseen }) {
   const { words } = bench.shown;
   const where = terminal ? nameOf(words, terminal) : `end ${indexOf(end) + 1}`;
   const take = deed(`move:${end}`, terminal ? `Move the end on ${where}` : `Land ${where}`, () => bench.inHand.take({ sort: "end", end }, "keys"));
-  if (terminal) return [take, deed(`off:${end}`, `Take it off ${letterOf(terminal)}`, () => bench.submit(takeOff(bench.shown.words, end)))];
+  if (terminal) return [take, deed(`off:${end}`, `Take off the end on ${where}`, () => bench.submit(takeOff(bench.shown.words, end)))];
   const other = unseen
     ? deed(`loose:${end}`, `Mark ${where} as not landed`, () => bench.submit(placeEnd(bench.shown.words, end, null)))
     : deed(`unseen:${end}`, `Mark ${where} as not looked at`, () => bench.submit(placeEnd(bench.shown.words, end, { unknown: NOT_LOOKED })));
