@@ -14,7 +14,9 @@ from app.tables.cell import Cell, quoted
 
 NOT_LANDED = "not landed"
 NOT_SEEN = "not seen: "
-_NOT_LANDED = frozenset({NOT_LANDED, "landed nowhere", "nowhere", "spare", "capped", "none", "-", "–", "—"})
+_NOT_LANDED = frozenset(
+    {NOT_LANDED, "landed nowhere", "nowhere", "spare", "unused", "not used", "capped", "none", "n/a", "-", "–", "—"}
+)
 _NOT_SEEN = re.compile(r"(?:not seen|unseen|unknown|not known|\?)\s*(?:[:,]\s*(.*))?", re.IGNORECASE | re.DOTALL)
 _TERMINAL = re.compile(r"(.*?)\s*[.:]\s*(\S+)|(\S+)\s+(\S+)")
 _LETTER = re.compile(LETTER_PATTERN.strip("^$"))
