@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from playwright.sync_api import expect
 
 from tests.bench.hands import Hands
+from tests.bench.layouts import COOLING, COOLING_WIRES
 
 DEMO = "counting-house-joined-supplies"
 """It has dangers, warnings and several controls."""
@@ -50,6 +51,43 @@ def walk_sheet(hands: Hands) -> Iterator[str]:
     page.click("#more summary")
     yield "More open"
     hands.press("Escape")
+
+
+def walk_live(hands: Hands) -> Iterator[str]:
+    """What happens now: a path that is followed, the meter, the time line, a finding that is set aside."""
+    page = hands.page
+    hands.open_parts(COOLING, *(wire for wire in COOLING_WIRES if wire != ("fb.Y", "tc.Y")), ("fb.Y", None))
+    page.click('[data-call="tc=cool-1"]')
+    page.click('[data-why="ou:compressor"]')
+    expect(page.locator(".mark-stop")).to_be_attached()
+    page.click("#why-panel summary")
+    yield "a path followed"
+    hands.press("Escape")
+    page.click("#meter-toggle")
+    for screw in ("xf.R", "xf.C"):
+        page.locator(f'[data-key="terminal:{screw}"]').focus()
+        hands.press("Shift+Enter")
+    expect(page.locator("#meter-words")).to_contain_text("should read.")
+    page.fill("#meter-read", "25.8")
+    hands.press("Enter")
+    page.click("#meter-panel summary")
+    yield "the meter"
+    page.click("#meter-toggle")
+    page.click("#time-toggle")
+    expect(page.locator("#time-last")).to_contain_text("asks for cool 1.")
+    page.click("#time-on")
+    page.click("#time-panel summary")
+    yield "the time line"
+    page.click("#time-toggle")
+    row = page.locator('[data-rule="conductor-end-unlanded"]')
+    row.get_by_role("button", name="Set aside").click()
+    yield "a reason asked for"
+    page.keyboard.type("for the fan")
+    hands.press("Enter")
+    expect(row).to_contain_text("Set aside: for the fan")
+    page.locator('[data-key^="conductor:"]').last.focus()
+    hands.press("Space")
+    yield "a finding set aside"
 
 
 def walk_phone(hands: Hands) -> Iterator[str]:
@@ -121,8 +159,8 @@ def walk_hands(hands: Hands) -> Iterator[str]:
     yield "the legend open"
 
 
-def walk_live(hands: Hands) -> Iterator[str]:
-    """What is followed, measured and dragged through while a call is on, and the list of marks."""
+def walk_following(hands: Hands) -> Iterator[str]:
+    """The path, the meter and the time line where one region is seen at a time."""
     page = hands.page
     hands.open_job(hands.copy_demo(DEMO))
     _turn_to(hands, "calls")
