@@ -14,9 +14,9 @@ from tests.drawing.seen import Seen
 DUAL_FUEL = "post-office-dual-fuel"
 OTHERS_MOST, AWAY_MOST = 0.05, 0.002
 """Shares of lines that may change over all demos: those of other parts, and those of them that run in no channel of the
-part. Measured: 308 of 15,700, and 17 of 11,879, which come from 6 of some 1,300 moves.
+part. Measured: 297 of 15,700, and 15 of 11,792, which come from 6 of some 1,300 moves.
 
-Why those 17 are not none: a line lies in several channels, and in each its lane is counted from its neighbours. Where a
+Why those 15 are not none: a line lies in several channels, and in each its lane is counted from its neighbours. Where a
 line near the part changes lanes, its pieces in the next channel become longer or shorter there, and then meet a third
 line that they did not meet before, or no longer do; so that one gets another lane. It could only keep its lane if lanes
 were given out once and never closed up: then a channel would need a lane for every line that could ever lie in it, and
