@@ -90,8 +90,9 @@ def _fed_pairs(
 def _tied(
     context: CheckContext, windings: list[Winding], before: Islands, after: Islands, point: OperatingPoint
 ) -> Iterator[str]:
+    # A source with no side on what is joined touches the same as before.
     for first in windings:
-        for second in context.windings:
+        for second in windings:
             if first.name != second.name and touching(after, first, second) and not touching(before, first, second):
                 labels = f"{context.label_of(first.part)} and {context.label_of(second.part)}"
                 yield f"Ties two transformers together{_when(point)}: {labels}."
@@ -121,8 +122,16 @@ def _points_that_matter(context: CheckContext, landing: Landing) -> list[Operati
 
 def _windings_touched(context: CheckContext, landing: Landing, islands: Islands) -> list[Winding]:
     """Return the sources of which a side lies on the island of either terminal."""
-    tops = {islands.of(landing.near), islands.of(landing.far)}
-    return [w for w in context.windings if islands.of(w.hot) in tops or islands.of(w.common) in tops]
+    known = context.once(_sides_by_islands)
+    if id(islands) not in known:
+        known[id(islands)] = (islands, [(islands.of(w.hot), islands.of(w.common), w) for w in context.windings])
+    near, far = islands.of(landing.near), islands.of(landing.far)
+    return [w for hot, common, w in known[id(islands)][1] if hot in (near, far) or common in (near, far)]
+
+
+def _sides_by_islands(_: CheckContext) -> dict[int, tuple[Islands, list[tuple[str, str, Winding]]]]:
+    """Return what will hold the islands of both sides of each source, by the islands that are looked at."""
+    return {}
 
 
 def _when(point: OperatingPoint) -> str:

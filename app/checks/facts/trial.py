@@ -18,7 +18,8 @@ def what_would_run(context: CheckContext, near: str, targets: Iterable[str]) -> 
     for target in targets:
         if not context.wired.same(near, target):
             by_island.setdefault(context.wired.of(target), []).append(target)
-    asked = [(targets, point) for targets in by_island.values() for point in _points(context, near, targets[0])]
+    calls = _calls_by_island(context)
+    asked = [(targets, point) for targets in by_island.values() for point in _points(context, calls, near, targets[0])]
     solved = solve_all(context.circuit, [_shorted(point.situation, near, targets[0]) for targets, point in asked])
     words: dict[str, str] = {}
     for (targets, before), after in zip(asked, solved, strict=True):
@@ -28,15 +29,20 @@ def what_would_run(context: CheckContext, near: str, targets: Iterable[str]) -> 
     return words
 
 
-def _points(context: CheckContext, near: str, target: str) -> Sequence[OperatingPoint]:
+def _calls_by_island(context: CheckContext) -> list[tuple[OperatingPoint, frozenset[str]]]:
+    """Return each call with the islands on which it puts 24 V."""
+    return [
+        (called.point, frozenset(context.wired.of(output) for output in context.outputs_of(called)))
+        for called in context.called
+    ]
+
+
+def _points(
+    context: CheckContext, calls: Sequence[tuple[OperatingPoint, frozenset[str]]], near: str, target: str
+) -> Sequence[OperatingPoint]:
     """Idle, and the calls that put 24 V on either side."""
     sides = {context.wired.of(near), context.wired.of(target)}
-    called = [
-        called.point
-        for called in context.called
-        if sides & {context.wired.of(output) for output in context.outputs_of(called)}
-    ]
-    return [context.idle, *called]
+    return [context.idle, *(point for point, fed in calls if sides & fed)]
 
 
 def _shorted(situation: Situation, near: str, target: str) -> Situation:
