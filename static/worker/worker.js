@@ -28,7 +28,7 @@ self.addEventListener("fetch", (event) => {
 async function answer(request, pathname) {
   try {
     const reply = await fetch(request);
-    if (reply.ok && !LOOK.test(pathname)) await keep(pathname, reply.clone());
+    if (reply.ok && !reply.redirected && !LOOK.test(pathname)) await keep(pathname, reply.clone());
     return reply;
   } catch {
     const store = await caches.open(STORE);

@@ -303,8 +303,8 @@ def test_a_device_that_is_full_says_so_and_gives_the_job_away(visits: Visit, ser
     assert ["fb.C", "tc.W"] not in ends, "what was refused is not in it"
     serving.start()
     expect(hands.state()).to_have_text("Back. 1 edit saved and checked.")
-    with page.context.request.post(f"{serving.address}/api/jobs", data=job) as reply:
-        assert reply.status == 201, "what was taken away opens again"
+    opened_again = page.context.request.post(f"{serving.address}/api/jobs", data=job)
+    assert opened_again.status == 201, "what was taken away opens again"
 
 
 def test_the_browser_asks_before_it_loses_what_the_device_could_not_keep(visits: Visit, serving: Serving) -> None:
@@ -333,10 +333,11 @@ def test_a_job_that_was_opened_before_opens_without_the_server(visits: Visit, se
     hands = opened(visits(service_workers="allow"))
     page = hands.page
     job = page.url
-    page.wait_for_function("async () => !!(await caches.match('/away')) && !!(await caches.keys()).length")
-    page.wait_for_function(
-        "async job => !!(await caches.match(`/jobs/${job}/shown?layout=as-left`))", arg=job.rsplit("/", 1)[1]
-    )
+    look = f"/jobs/{job.rsplit('/', 1)[1]}/shown?layout=as-left"
+    kept = "async look => !!(navigator.serviceWorker.controller && await caches.match(location.pathname)"
+    kept += " && await caches.match(look))"
+    while not page.evaluate(kept, look):
+        page.wait_for_timeout(200)
     serving.stop()
 
     page.reload()

@@ -153,7 +153,8 @@ def test_at_an_address_that_is_not_secure_all_of_it_holds_too(visits: Visit, tmp
         )
         first.page.goto(f"/key#{serving.key}")
         expect(first.page.locator("h1")).to_have_text("Jobs")
-        first.page.click("[data-demo]")
+        first.page.select_option("#new-parts", label="Heat only")
+        first.page.click("[data-action=start-empty]")
         first.wait_ready()
         assert first.page.evaluate("[isSecureContext, 'locks' in navigator, 'wakeLock' in navigator]") == [False] * 3
         second = visits(first.page.context)

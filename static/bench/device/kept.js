@@ -33,10 +33,11 @@ async function keepCopy({ shown }) {
 async function keepPage() {
   if (!("caches" in globalThis)) return;
   const files = performance.getEntriesByType("resource").map(({ name }) => new URL(name)).filter((one) => one.origin === location.origin && one.pathname.startsWith("/static/"));
-  const addresses = [...new Set([location.pathname, "/away", ...files.map((one) => one.pathname)])];
+  // The page comes last: where it is kept, all that it needs is.
+  const addresses = [...new Set([...files.map((one) => one.pathname), "/away", location.pathname])];
   for (const address of addresses) {
     const reply = await fetch(address, { cache: "force-cache", credentials: "same-origin" }).catch(() => null);
-    if (reply?.ok) await put(address, reply);
+    if (reply?.ok && !reply.redirected) await put(address, reply);
   }
 }
 

@@ -30,7 +30,8 @@ class Undo {
     this.bench = bench;
     this.steps = new Steps();
     this.buttons = { undo: byId("undo"), redo: byId("redo") };
-    this.loading = false;
+    /** @type {Promise<void>|null} */
+    this.reaching = null;
   }
 
   /**
@@ -56,8 +57,11 @@ class Undo {
   }
 
   /** @param {"undo"|"redo"} does */
-  step(does) {
+  async step(does) {
     const { outbox, speech } = this.bench;
+    // A step of which only the end is here must not be undone by halves.
+    if (this.steps.isShort) await this.reach();
+    if (this.steps.isShort && !outbox.away) return speech.say("The steps before this one did not come. Try again in a moment.");
     const step = this.next(does);
     if (!step) return speech.say(does === "undo" ? "Nothing to undo." : "Nothing to redo.");
     if (outbox.count > 0) {
@@ -65,7 +69,7 @@ class Undo {
       return speech.say(taken ? `Undo: ${taken.step}.` : "Still sending. Try again in a moment.");
     }
     const { step: words, gesture, inverse } = /** @type {import("../job/steps.js").Step} */ (step);
-    return this.bench.submit({ operations: inverse, step: words, gesture, does, spoken: `${WORDS[does]}: ${words}.` });
+    return this.bench.submit({ operations: inverse, step: words, gesture: gesture || undefined, does, spoken: `${WORDS[does]}: ${words}.` });
   }
 
   /** @param {import("../job/steps.js").Change} change */
@@ -84,12 +88,14 @@ class Undo {
     return this.reach();
   }
 
-  /** Go back in the log until the next step is here whole. */
-  async reach() {
-    if (this.loading) return;
-    this.loading = true;
+  /** Go back in the log until the next step is here whole. @returns {Promise<void>} */
+  reach() {
+    this.reaching ??= this.fetchEarlier().finally(() => (this.reaching = null));
+    return this.reaching;
+  }
+
+  async fetchEarlier() {
     while (this.steps.isShort && (await this.prepend(this.steps))) this.fill();
-    this.loading = false;
   }
 
   /** @param {Steps} steps @returns {Promise<boolean>} whether the server answered */
