@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, sync_playwright
 
 # A busy machine fails no test: being slow is told by the figures.
-hypothesis.settings.register_profile("usual", deadline=None)
+hypothesis.settings.register_profile("usual", hypothesis.settings(), deadline=None)
 hypothesis.settings.load_profile("usual")
 # A mutant is noticed by its first failure: nothing is gained by finding the smallest one. Being slow is no failure.
 hypothesis.settings.register_profile(
