@@ -60,9 +60,9 @@ function fill(region, content) {
   const active = /** @type {HTMLInputElement|null} */ (region.contains(document.activeElement) ? document.activeElement : null);
   const name = active?.dataset.f;
   const typed = active && "value" in active && active.dataset.typed === "yes" ? active.value : null;
-  const scroll = region.scrollTop;
+  // The scroll stays as it is: it is looked at anew when everything is laid out, and not asked for here, because that
+  // would lay out the page once for each region.
   region.replaceChildren(...content);
-  region.scrollTop = scroll;
   if (!name) return;
   const again = /** @type {HTMLInputElement|null} */ (region.querySelector(`[data-f="${CSS.escape(name)}"]`));
   if (!again) return;
