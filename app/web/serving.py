@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import ipaddress
+import logging
 import socket
 import sys
 from collections.abc import Sequence
@@ -17,7 +18,8 @@ from app.web.invitation import invitation
 from app.web.security import LOOPBACK_HOSTS, host_name
 from app.web.service import EXTENSION
 
-THREADS = 4
+THREADS = 8
+"""More than the six connections that a browser opens to one server."""
 # Above what the application itself refuses with a problem detail, so that a person gets that one; below what would
 # hurt, since a body is taken in before the application sees it.
 MAX_BODY_BYTES = 16 * 1024 * 1024
@@ -44,6 +46,9 @@ def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = (),
     if access is not None:
         print(invitation(address, access.key, sys.stdout), flush=True)
     _collect_rarely()
+    # That a request waits for a thread is no news for whoever started the server. Where nobody reads what is printed,
+    # a line for each of them would in the end fill the pipe, and the server would stand still.
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     try:
         server.run()
     finally:

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.bench.hands import Hands
-from tests.bench.serving import Serving
+from tests.bench.serving import Serving, read_on
 
 LAPTOP = {"viewport": {"width": 1280, "height": 800}}
 TABLET = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
@@ -37,6 +37,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         assert process.stdout is not None
         found = ADDRESS.search(process.stdout.readline())
         assert found, "the server says where it serves"
+        read_on(process)
         yield found.group()
         process.terminate()
         process.wait(timeout=10)

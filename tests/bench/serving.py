@@ -9,6 +9,7 @@ import socket
 import subprocess
 import sys
 from pathlib import Path
+from threading import Thread
 from typing import Any
 from urllib.request import urlopen
 
@@ -18,6 +19,12 @@ from tests.bench.hands import Hands
 
 AWAY = r"^Server away since \d\d:\d\d\. {} kept on this device, not checked yet\.$"
 ADDRESS = re.compile(r"http://[0-9.]+:([0-9]+)")
+
+
+def read_on(process: subprocess.Popen[str]) -> None:
+    """Take in what a server says from here on: a pipe that nobody reads would in the end stop it."""
+    assert process.stdout is not None
+    Thread(target=process.stdout.read, daemon=True).start()
 
 
 class Serving:
@@ -47,6 +54,7 @@ class Serving:
         while self.host != "127.0.0.1" and "Key: " not in said:
             said = out.readline()
         self.key = said.rpartition("Key: ")[2].strip()
+        read_on(self._process)
 
     def stop(self) -> None:
         """End it as Ctrl+C would."""
@@ -65,8 +73,6 @@ class Serving:
         else:
             process.terminate()
         process.wait(timeout=30)
-        if process.stdout is not None:
-            process.stdout.close()
 
 
 def start_pull(hands: Hands, start: str, end: str) -> None:
