@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import urllib.request
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -94,6 +95,31 @@ def test_serve_says_its_address_answers_there_and_stops(tmp_path: Path, words: l
         rest, _ = server.communicate(timeout=20)
     assert server.returncode == 0
     assert "Stopped" in rest
+
+
+def test_requests_that_wait_for_one_another_are_no_news(tmp_path: Path) -> None:
+    # Each line that nobody reads would fill a pipe a little more, until the server stands still.
+    server = subprocess.Popen(
+        [*MODULE, "serve", "--port", "0", "--data", str(tmp_path / "data")],
+        cwd=HOME,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert server.stdout is not None
+    try:
+        address = next(word for word in server.stdout.readline().split() if word.startswith("http://"))
+
+        def ask(_: int) -> int:
+            with urllib.request.urlopen(f"{address}/api/demos", timeout=60) as reply:
+                return int(reply.status)
+
+        with ThreadPoolExecutor(40) as together:
+            assert set(together.map(ask, range(80))) == {200}
+    finally:
+        server.send_signal(signal.SIGINT)
+        _, complaints = server.communicate(timeout=20)
+    assert complaints == ""
 
 
 def test_the_served_api_says_no_as_the_application_does(tmp_path: Path) -> None:
