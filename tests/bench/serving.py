@@ -23,8 +23,14 @@ ADDRESS = re.compile(r"http://[0-9.]+:([0-9]+)")
 
 def read_on(process: subprocess.Popen[str]) -> None:
     """Take in what a server says from here on: a pipe that nobody reads would in the end stop it."""
-    assert process.stdout is not None
-    Thread(target=process.stdout.read, daemon=True).start()
+    out = process.stdout
+    assert out is not None
+
+    def read() -> None:
+        with out:
+            out.read()
+
+    Thread(target=read, daemon=True).start()
 
 
 class Serving:
