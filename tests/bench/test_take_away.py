@@ -37,7 +37,7 @@ def test_chosen_views_come_as_one_pdf_with_the_chosen_call(opens: Open) -> None:
     expect(hands.page.locator("#take-shown")).to_have_text("As left. Shown: heat 1.")
     for view in ("Ladder diagram", "Timing chart"):
         hands.page.get_by_role("checkbox", name=view).check()
-    hands.page.get_by_label("Paper").select_option("a4")
+    hands.page.locator("select[name=paper]").select_option("a4")
     hands.page.get_by_label("It lies").select_option("sideways")
     file = take(hands, "#take-pdf")
     assert file.suggested_filename == "trial-as-left.pdf"
