@@ -26,8 +26,7 @@ def test_an_empty_sheet_is_not_called_sound(opens: Open) -> None:
 
 
 def test_a_name_of_two_words_is_whole_and_clear_of_the_screws(opens: Open) -> None:
-    # On a sheet any lower a second line that can be read would reach down to the screws.
-    hands = opens({"viewport": {"width": 1280, "height": 860}})
+    hands = opens(LAPTOP)
     hands.open_job(hands.copy_demo("post-office-dual-fuel"))
     name = hands.page.locator('[data-part="xf"] text.name')
     expect(name.locator("tspan")).to_have_text(["Furnace", "transformer"])

@@ -5,7 +5,7 @@
  * box has no room for.
  */
 
-import { fitName, hasRoomBelow, headsOf, NAME } from "./part-name.js";
+import { fitName, hasRoomBelow, headsOf, NAME, NAME_IN_TWO } from "./part-name.js";
 
 const LETTERING = "text.letter[textLength], text.name[textLength], text.label[textLength], text.volts[textLength]";
 const LETTER = { units: 14, px: 11, wide: 0.602, from: 20 };
@@ -32,10 +32,10 @@ export function fitLettering({ things, view }) {
     const most = shiftMost(things, part.name, part.box?.w ?? 0);
     shifts.set(part.name, most);
     part.node.style.setProperty("--shift-most", `${most}px`);
-    const size = sizeAt(NAME, view.scale);
+    const sizes = { one: sizeAt(NAME, view.scale), two: sizeAt(NAME_IN_TWO, view.scale) };
     // From near on the kind is written where the second line would be.
-    const lines = view.detail === "middle" && hasRoomBelow(part, things, size) ? 2 : 1;
-    fitName(part, size, lines, heads);
+    const lines = view.detail === "middle" && hasRoomBelow(part, things, sizes.two) ? 2 : 1;
+    fitName(part, sizes, lines, heads);
   }
   for (const screw of things.terminals) {
     const shift = shifts.get(screw.name.slice(0, screw.name.indexOf("."))) ?? 0;

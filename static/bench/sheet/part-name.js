@@ -8,6 +8,8 @@ import { draw } from "../shared/dom.js";
 /** @typedef {import("./things.js").Thing} Thing */
 
 export const NAME = { units: 13, px: 12 };
+/** Two lines are as small as letters may be, so that the second stays clear of the screws. */
+export const NAME_IN_TWO = { units: 13, px: 11 };
 const BOX_MARGIN = 20;
 /** In sizes: from the upper edge to the first of two lines, from line to line, and down to the screws below them. */
 const FIRST = 0.93;
@@ -29,22 +31,25 @@ export function hasRoomBelow({ name, box }, things, size) {
   return box !== undefined && screws.every((one) => one.at.y >= box.y + SCREWS * size);
 }
 
-/** @param {Thing} part @param {number} size in sheet units @param {number} most lines @param {string[]} heads of all parts */
-export function fitName(part, size, most, heads) {
+/**
+ * @param {Thing} part @param {{one: number, two: number}} sizes of letters in one line and in two, in sheet units
+ * @param {number} most lines @param {string[]} heads of all parts
+ */
+export function fitName(part, sizes, most, heads) {
   const text = nameOf(part);
   const whole = text?.dataset.whole;
   if (!text || !part.box || !whole) return;
-  const needed = (Number(text.dataset.units) * size) / NAME.units;
+  const needed = (Number(text.dataset.units) * sizes.one) / NAME.units;
   const room = Math.floor((whole.length * (part.box.w - BOX_MARGIN)) / needed);
   const lines = room >= whole.length ? [whole] : linesOf(whole, room, most, heads);
-  const key = `${lines.join("\n")} ${lines.length > 1 ? size : ""}`;
+  const key = `${lines.join("\n")} ${lines.length > 1 ? sizes.two : ""}`;
   if (text.dataset.shown === key) return;
   text.dataset.shown = key;
   const x = text.getAttribute("x") ?? "0";
   text.classList.toggle("in-two-lines", lines.length > 1);
   // Two lines begin higher, so that the second stays above the first screw.
-  const first = lines.length > 1 ? part.box.y + FIRST * size : text.getAttribute("y");
-  text.replaceChildren(...lines.map((line, number) => draw("tspan", number === 0 ? { x, y: first } : { x, dy: LEAD * size }, line)));
+  const first = lines.length > 1 ? part.box.y + FIRST * sizes.two : text.getAttribute("y");
+  text.replaceChildren(...lines.map((line, number) => draw("tspan", number === 0 ? { x, y: first } : { x, dy: LEAD * sizes.two }, line)));
 }
 
 /** @param {string} whole @param {number} room letters @param {number} most @param {string[]} heads @returns {string[]} */
