@@ -14,7 +14,7 @@ const BOX_MARGIN = 20;
 /** In sizes: from the upper edge to the first of two lines, from line to line, and down to the screws below them. */
 const FIRST = 0.93;
 const LEAD = 0.82;
-const SCREWS = 2.25;
+const SCREWS = 2.35;
 const LEAST_LETTERS = 5;
 
 /** @param {Thing} part @returns {SVGTextElement|null} */
