@@ -5,7 +5,15 @@ from __future__ import annotations
 from functools import partial
 
 from app.checks.samples import heat_pump
-from app.checks.sneak_samples import AROUND_OUTDOORS, OUTDOORS, two_sources, two_valves, with_relays
+from app.checks.sneak_samples import (
+    AROUND_OUTDOORS,
+    ON_ONE_CALL,
+    OUTDOORS,
+    RELAY_BETWEEN,
+    two_sources,
+    two_valves,
+    with_relays,
+)
 from app.job.model import Layout
 from tests.outside.record import Check, Exactly, Source
 from tests.outside.sources.class_2 import named
@@ -15,7 +23,7 @@ PATTERNS: dict[str, tuple[Layout, Layout]] = {
         with_relays(),
         with_relays({"a2": "i1.A2 fb.C", "a4": "i2.A2 fb.C"}),
     ),
-    "power dome (two sources that meet on one call)": (two_sources(), two_sources(by_relay=True)),
+    "power dome (two sources that meet on one call)": (two_sources(ON_ONE_CALL), two_sources(RELAY_BETWEEN)),
     "both domes (end switches fed from their own calls)": (
         two_valves(),
         two_valves({"e1": "xf.R za.E1", "e2": "za.E1 zb.E1"}),
