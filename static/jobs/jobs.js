@@ -22,3 +22,4 @@ showOwnJobs();
 installRows();
 installSearch();
 installDrop();
+for (const button of document.querySelectorAll("[data-waits]")) button.removeAttribute("disabled");

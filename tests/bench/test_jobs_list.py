@@ -8,7 +8,7 @@ from typing import Any
 from urllib.request import urlopen
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Route, expect
 
 from tests.bench.conftest import LAPTOP, PHONE, Open, Visit
 from tests.bench.hands import Hands
@@ -170,3 +170,16 @@ def test_a_list_with_drawings_is_sound_and_fits_a_phone(opens: Open) -> None:
     phone = opens(PHONE)
     phone.page.goto("/")
     no_sideways_scroll(phone, "list of jobs")
+
+
+def test_a_button_can_be_pressed_only_when_its_script_is_there(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    held: list[Route] = []
+    hands.page.route("**/jobs/search.js", lambda route: held.append(route))
+    hands.page.goto("/", wait_until="commit")
+    start = hands.page.locator("[data-action=start-empty]")
+    expect(start).to_be_disabled()
+    assert hands.page.locator("button[data-waits]:not([disabled])").count() == 0
+    expect(hands.page.locator("#begin")).to_be_visible()
+    held[0].continue_()
+    expect(start).to_be_enabled()
