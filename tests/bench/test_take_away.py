@@ -12,7 +12,7 @@ from playwright.sync_api import Download, expect
 from tests.bench.conftest import LAPTOP, PHONE, Open
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES, layout_of
-from tests.bench.test_pages import is_sound_in_both_themes, no_sideways_scroll
+from tests.bench.soundness import is_sound_in_both_themes, no_sideways_scroll
 
 
 def words_of(pdf: Path) -> list[str]:
@@ -39,6 +39,7 @@ def test_chosen_views_come_as_one_pdf_with_the_chosen_call(opens: Open) -> None:
         hands.page.get_by_role("checkbox", name=view).check()
     hands.page.locator("select[name=paper]").select_option("a4")
     hands.page.get_by_label("It lies").select_option("sideways")
+    hands.page.get_by_label("Capitals").select_option("1")
     file = take(hands, "#take-pdf")
     assert file.suggested_filename == "trial-as-left.pdf"
     pages = words_of(file.path())
@@ -48,6 +49,22 @@ def test_chosen_views_come_as_one_pdf_with_the_chosen_call(opens: Open) -> None:
     assert any("Shown: heat 1" in page for page in pages)
     assert all("Open every disconnect" in page for page in pages)
     expect(hands.page.locator("#take-said")).to_have_text("Made: trial-as-left.pdf")
+
+
+def test_paper_that_was_chosen_is_chosen_again(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    hands.page.click("#take-open")
+    hands.page.get_by_role("checkbox", name="Wire list").uncheck()
+    chosen = {"Paper size": "tabloid", "It lies": "sideways", "Capitals": "1"}
+    for label, value in chosen.items():
+        hands.page.get_by_label(label).select_option(value)
+    (only,) = words_of(take(hands, "#take-pdf").path())
+    assert "Connection diagram, sheet 1 of 1" in only
+    hands.page.reload()
+    hands.wait_ready()
+    hands.page.click("#take-open")
+    assert {label: hands.page.get_by_label(label).input_value() for label in chosen} == chosen
 
 
 def test_changes_are_taken_along_where_there_are_two_layouts(opens: Open) -> None:

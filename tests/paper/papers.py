@@ -25,7 +25,7 @@ BY_CHANCE = ((1, 20),)
 SLOW_BY_CHANCE = ((2, 20), (3, 45), (7, 100))
 
 
-def cases() -> Iterator[pytest.param]:  # type: ignore[valid-type]
+def cases() -> Iterator[pytest.ParameterSet]:
     """Yield every layout of every demo, and layouts by chance."""
     for name, layout in layouts():
         yield pytest.param(name, layout, id=f"{name}-{layout}")

@@ -48,7 +48,8 @@ def dots_of(sheet: PaperSheet, part: Box, folder: Path) -> Dots:
     width, height = map(int, size.split())
     fine = 1 - np.frombuffer(grey, np.uint8).reshape(height, width) / 255
     kept = fine[: height // FINER * FINER, : width // FINER * FINER]
-    return kept.reshape(height // FINER, FINER, width // FINER, FINER).mean(axis=(1, 3))
+    dots: Dots = kept.reshape(height // FINER, FINER, width // FINER, FINER).mean(axis=(1, 3))
+    return dots
 
 
 def copied_twice(dots: Dots, knob: float = USUAL) -> Dots:
@@ -62,4 +63,5 @@ def _copied(dots: Dots, size: tuple[int, int], knob: float) -> Dots:
     scaled = ndimage.zoom(
         seen, (size[0] / seen.shape[0], size[1] / seen.shape[1]), order=1, grid_mode=True, mode="nearest"
     )
-    return (scaled >= knob).astype(np.float64)
+    toner: Dots = (scaled >= knob).astype(np.float64)
+    return toner

@@ -32,7 +32,7 @@ from tests.paper.papers import WORDS
 
 DUAL_FUEL = "post-office-dual-fuel"
 FONTS = Path("/usr/share/fonts/truetype")
-DOTS = {"letter": (1275, 1650), "a4": (1240, 1754)}
+DOTS = {"letter": (1275, 1650), "a4": (1240, 1754), "tabloid": (1650, 2550), "a3": (1754, 2480)}
 """Dots of an upright sheet at 150 to the inch: inches (millimetres by 25.4) times 150."""
 
 
@@ -91,6 +91,7 @@ def test_every_font_is_embedded_and_there_are_no_pictures(tmp_path: Path) -> Non
 @pytest.mark.parametrize(("paper", "turn", "size"), [
     ("letter", "upright", (612, 792)), ("letter", "sideways", (792, 612)),
     ("a4", "upright", (595.28, 841.89)), ("a4", "sideways", (841.89, 595.28)),
+    ("tabloid", "sideways", (1224, 792)), ("a3", "upright", (841.89, 1190.55)),
 ])  # fmt: skip
 def test_pages_are_as_large_as_the_paper(paper: str, turn: str, size: tuple[float, float], tmp_path: Path) -> None:
     said = told("pdfinfo", written(tmp_path, pdf_of(dual_fuel(paper, turn))), "-f", "1", "-l", "99")
@@ -197,9 +198,9 @@ def test_the_fonts_are_those_of_the_packages_and_not_of_the_machine() -> None:
 
 @pytest.mark.parametrize(("bold", "weight"), [(False, 400), (True, 700)], ids=["regular", "bold"])
 def test_arimo_is_as_wide_as_the_font_that_was_measured(bold: bool, weight: int) -> None:
-    (path,) = {
-        Path(font.path) for font in typesetter._fonts().fonts() if font.family == "Arimo" and font.style == "normal"
-    }  # type: ignore[arg-type]
+    upright = [font for font in typesetter._fonts().fonts() if font.family == "Arimo" and font.style == "normal"]
+    (path,) = {font.path for font in upright}
+    assert path is not None
     font = instantiateVariableFont(TTFont(path), {"wght": weight})
     glyphs, advances = font.getBestCmap(), font["hmtx"]
     ours = {character: advances[glyphs[ord(character)]][0] * EM // font["head"].unitsPerEm

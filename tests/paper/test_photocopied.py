@@ -116,9 +116,10 @@ def _free_part(piece: Box, others: list[Box]) -> Box:
     return best
 
 
-def widths(strip: Dots) -> np.ndarray:
+def widths(strip: Dots) -> Dots:
     """Return how many dots wide a line is at each place along it."""
-    return strip.sum(axis=0)
+    found: Dots = strip.sum(axis=0)
+    return found
 
 
 def dashes(strip: Dots) -> tuple[list[int], list[int]]:

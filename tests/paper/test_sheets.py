@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import get_args
 
 import pytest
 
@@ -14,6 +15,7 @@ from app.drawing.frame.paper import (
     KEEPING_WHOLE_MM,
     PAPERS,
     SMALLEST_CAPITAL_MM,
+    PaperName,
     capital_height,
     smallest_scale,
 )
@@ -315,3 +317,7 @@ def test_the_edges_of_a_demo_name_the_sheet_beside() -> None:
 
 def marks_of(edges: tuple[Edge, ...]) -> list[str]:
     return [mark.words for edge in edges for mark in edge.marks]
+
+
+def test_each_paper_can_be_asked_for_by_its_name() -> None:
+    assert set(get_args(PaperName)) == set(PAPERS)

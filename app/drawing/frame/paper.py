@@ -14,6 +14,7 @@ from app.drawing.surface.text_width import EM
 from app.drawing.surface.verbs import Font
 
 Turn = Literal["upright", "sideways"]
+PaperName = Literal["letter", "a4", "tabloid", "a3"]
 TURNS: tuple[Turn, ...] = ("upright", "sideways")
 
 FRAME_SCALE = 3
@@ -54,8 +55,13 @@ class Paper(NamedTuple):
         return Box(0, 0, self.width // FRAME_SCALE, self.height // FRAME_SCALE)
 
 
-PAPERS: Mapping[str, Paper] = {"letter": Paper("US Letter", 2159, 2794), "a4": Paper("A4", 2100, 2970)}
-"""Every paper by the name that people ask for (ISO 216 and ANSI Y14.1)."""
+PAPERS: Mapping[str, Paper] = {
+    "letter": Paper("US Letter", 2159, 2794),
+    "a4": Paper("A4", 2100, 2970),
+    "tabloid": Paper("Tabloid", 2794, 4318),
+    "a3": Paper("A3", 2970, 4200),
+}
+"""Every paper by the name that people ask for (ISO 216; ANSI Y14.1 sizes A and B)."""
 
 USUAL: Mapping[Literal["us", "si"], str] = {"us": "letter", "si": "a4"}
 """The paper that lies in the printers of those who measure in these units (common practice, no source)."""

@@ -11,7 +11,7 @@ from typing import Literal
 from flask import Response
 from pydantic import Field
 
-from app.drawing.frame.paper import KEEPING_WHOLE_MM, PAPERS, SMALLEST_CAPITAL_MM, USUAL
+from app.drawing.frame.paper import KEEPING_WHOLE_MM, PAPERS, SMALLEST_CAPITAL_MM, USUAL, PaperName
 from app.drawing.views import VIEWS
 from app.job.model import Job
 from app.paper.packet import Packet, Wanted, packet
@@ -39,9 +39,7 @@ class PaperQuery(DrawingQuery):
     """What is drawn, and on which paper."""
 
     also: tuple[ViewName, ...] = Field((), description="A further view for the same packet; repeatable.", max_length=8)
-    paper: Literal["letter", "a4"] | None = Field(
-        None, description="The paper; letter, or a4 where the job measures in metres."
-    )
+    paper: PaperName | None = Field(None, description="The paper; letter, or a4 where the job measures in metres.")
     turned: Literal["auto", "upright", "sideways"] = Field("auto", description="How the paper lies.")
     capitals: float | None = Field(None, description=CAPITALS, ge=1, le=10, allow_inf_nan=False)
 

@@ -5,6 +5,9 @@ import { keep, recall } from "../shared/remember.js";
 import { drawingAddress, fileName, listAddress, paperAddress } from "./addresses.js";
 import { save } from "./save.js";
 
+/** What is asked of the paper: its size, how it lies, and how high capitals are at least. */
+const PAPER = ["paper", "turned", "capitals"];
+
 /** @param {import("../bench.js").Bench} bench */
 export function installTakeAway(bench) {
   const { shown } = bench;
@@ -60,7 +63,8 @@ function describe({ shown }, form) {
   const { words } = shown;
   const layout = words.layouts.find((one) => one.id === words.layout)?.title ?? words.layout;
   const asked = shown.calls.size > 0 || shown.sets.size > 0;
-  byId("take-shown").textContent = `${layout}. ${asked ? `Shown: ${words.situation}.` : "The wiring only; choose a call to show what it does."}`;
+  const situation = asked ? `Shown: ${words.situation}.` : "The wiring only; choose a call to show what it does.";
+  byId("take-shown").textContent = `${layout}. ${situation}`;
   enable(form, "timing", shown.calls.size > 0);
   enable(form, "changes", shown.others.length > 0);
   const since = shown.others.find(({ id }) => id === shown.since)?.title;
@@ -74,7 +78,7 @@ async function takePaper({ shown }, form, as) {
   const data = new FormData(form);
   const views = data.getAll("view").map(String);
   if (views.length === 0) return void (said.textContent = "Choose what is to be on it first.");
-  const paper = ["paper", "turned"].map((name) => [name, String(data.get(name) ?? "")]).filter(([, value]) => value);
+  const paper = PAPER.map((name) => [name, String(data.get(name) ?? "")]).filter(([, value]) => value);
   keep("paper", { views, ...Object.fromEntries(paper) });
   const sheet = /** @type {HTMLInputElement} */ (byId("take-sheet")).value;
   if (as === "png") paper.push(["sheet", sheet]);
@@ -85,12 +89,12 @@ async function takePaper({ shown }, form, as) {
 
 /** @param {HTMLFormElement} form */
 function recallPaper(form) {
-  const { views, paper = "", turned = "auto" } = recall("paper") ?? {};
+  const { views, ...kept } = recall("paper") ?? {};
   for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('[name="view"]'))) {
     if (Array.isArray(views)) box.checked = views.includes(box.value);
   }
-  for (const [name, value] of Object.entries({ paper, turned })) {
+  for (const name of PAPER) {
     const select = /** @type {HTMLSelectElement} */ (form.elements.namedItem(name));
-    if ([...select.options].some((option) => option.value === value)) select.value = value;
+    if ([...select.options].some((option) => option.value === kept[name])) select.value = kept[name];
   }
 }
