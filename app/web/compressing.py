@@ -1,17 +1,20 @@
 """Replies packed for browsers that unpack them: text becomes a quarter or less of its size.
 
-What stands still (scripts, styles) is packed once, as small as it gets, and kept. What is made for one request is
-packed quickly, because then nobody waits less for a smaller reply. A small file must not come with more headers than
-text; its ETag says all that the cache of a browser asks. An ETag stays as it is: here it names a revision,
-whichever way that is packed, and comes back in ``If-Match``.
+What stands still (scripts, styles) is served without what only people need, packed once, as small as it gets, and kept.
+What is made for one request is packed quickly, because then nobody waits less for a smaller reply. A small file must
+not come with more headers than text; its ETag, a short one of what it holds, says all that the cache of a browser asks.
+Any other ETag stays as it is: here it names a revision, whichever way that is packed, and comes back in ``If-Match``.
 """
 
 from __future__ import annotations
 
 import gzip
+import hashlib
 from functools import lru_cache
 
 from flask import Flask, Response, request
+
+from app.web.slimming import is_slimmed, slim
 
 LEAST_BYTES = 1000
 """What is smaller fits into one packet anyway."""
@@ -32,6 +35,8 @@ def register_compression(app: Flask) -> None:
         if request.endpoint == "static":
             for name in _SAID_BY_THE_TAG:
                 reply.headers.pop(name, None)
+            if reply.status_code == 200 and is_slimmed(reply.mimetype or ""):
+                _slim(reply)
         if reply.status_code == 200 and "Content-Encoding" not in reply.headers and _unpacks():
             _pack(reply)
         return reply
@@ -45,14 +50,27 @@ def _unpacks() -> bool:
     return request.method != "HEAD" and request.accept_encodings["gzip"] > 0
 
 
-def _pack(reply: Response) -> None:
+def _slim(reply: Response) -> None:
     # A file would else be passed on to the server as it is, without being read here.
+    reply.direct_passthrough = False
+    data = slim(reply.get_data(), reply.mimetype or "")
+    reply.set_data(data)
+    reply.set_etag(_tag_of(data))
+    reply.make_conditional(request)
+
+
+def _pack(reply: Response) -> None:
     reply.direct_passthrough = False
     data = reply.get_data()
     if len(data) >= LEAST_BYTES:
         level = WELL if reply.mimetype == "text/html" else QUICKLY
         reply.set_data(_packed_once(data) if request.endpoint == "static" else _packed(data, level))
         reply.headers["Content-Encoding"] = "gzip"
+
+
+@lru_cache(maxsize=KEPT)
+def _tag_of(data: bytes) -> str:
+    return hashlib.blake2b(data, digest_size=6).hexdigest()
 
 
 @lru_cache(maxsize=KEPT)

@@ -59,7 +59,8 @@ function listWords(outcome) {
   const list = outcome.sort === "refused" && LISTS[outcome.problem.pointer];
   if (!list) return refusalWords(outcome);
   const { detail, would_be_right: right } = outcome.problem;
-  return `Not opened. ${list}: ${detail}${right ? ` Right would be: ${right}.` : ""}`;
+  const advice = right ? ` Right would be: ${right}.` : "";
+  return `Not opened. ${list}: ${detail}${advice}`;
 }
 
 /** @param {string} id */

@@ -41,6 +41,6 @@ export function because({ entry, problem }, missed, names) {
   if (!gone) return lower((problem.detail ?? problem.title ?? "the server did not take it").replace(/\.$/, ""));
   const [sort, id] = gone.split(":");
   const name = names.get(gone);
-  if (sort === "part") return `${name ? `${name} ` : "part "}${id} was removed`;
+  if (sort === "part") return `${name || "part"} ${id} was removed`;
   return `${name ?? id} was removed`;
 }
