@@ -12,8 +12,11 @@ from typing import Any
 
 from app.job.model import Conductor, End, Job, Layout, Part, UnknownEnd
 
+Parts = Mapping[str, str | Mapping[str, Any]]
+"""Parts by id, each of them a kind or a mapping with the fields of ``Part``."""
 
-def sketch(parts: Mapping[str, str | Mapping[str, Any]], *wires: str) -> Layout:
+
+def sketch(parts: Parts, *wires: str) -> Layout:
     """Return a layout of ``parts`` joined by ``wires``, each of which is two ends with a space between.
 
     Conductors are ideal joins named ``w1``, ``w2`` … in the order given; a wire that starts with ``name:`` has that id.

@@ -14,9 +14,10 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from tests.bench.hands import Hands
 from tests.bench.serving import Serving, read_on
 
-LAPTOP = {"viewport": {"width": 1280, "height": 800}}
-TABLET = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
-PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
+Screen = dict[str, object]
+LAPTOP: Screen = {"viewport": {"width": 1280, "height": 800}}
+TABLET: Screen = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
+PHONE: Screen = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
 ADDRESS = re.compile(r"http://[0-9.]+:[0-9]+")
 
 PATIENCE_MS = 20_000
@@ -49,7 +50,7 @@ def opens(server: str, browser: Browser) -> Iterator[Open]:
     opened: list[Page] = []
     complaints: list[str] = []
 
-    def page(screen: dict[str, object], **more: object) -> Hands:
+    def page(screen: Screen, **more: object) -> Hands:
         # A worker answers before routes do, so only the tests of what it keeps have one.
         usual = {"base_url": server, "color_scheme": "light", "service_workers": "block"}
         context = browser.new_context(**{**usual, **screen, **more})  # type: ignore[arg-type]

@@ -10,6 +10,7 @@ from typing import Any
 from urllib.request import Request, urlopen
 
 from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Request as Sent
 
 HEAT_PUMP_KINDS = ("control-transformer", "air-handler-board", "heat-pump-unit", "thermostat-heat-pump")
 HEAT_PUMP_WIRES = (
@@ -46,12 +47,13 @@ class Hands:
     def __init__(self, page: Page, server: str) -> None:
         self.page = page
         self.server = server
-        self.patches: list[dict[str, Any]] = []
+        self.patches: list[object] = []
         self.expects_refusal = False
-        page.on(
-            "request",
-            lambda request: self.patches.append(request.post_data_json) if request.method == "PATCH" else None,
-        )
+        page.on("request", self._keep_patch)
+
+    def _keep_patch(self, sent: Sent) -> None:
+        if sent.method == "PATCH":
+            self.patches.append(sent.post_data_json)
 
     # Jobs
 
@@ -68,7 +70,7 @@ class Hands:
         self.page.goto(f"/jobs/{job}")
         self.wait_ready()
 
-    def open_parts(self, parts: Mapping[str, Any], *wires: tuple[str, str | None]) -> str:
+    def open_parts(self, parts: Mapping[str, Any], *wires: tuple[str | None, str | None]) -> str:
         """Open a job of these parts (by id: a kind, or the fields of a part) and wires named w1, w2 …"""
         full = {name: {"kind": part} if isinstance(part, str) else part for name, part in parts.items()}
         conductors = {f"w{number}": {"ends": list(ends)} for number, ends in enumerate(wires, start=1)}

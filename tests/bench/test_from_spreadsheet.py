@@ -6,7 +6,7 @@ from playwright.sync_api import FilePayload, expect
 
 from tests.bench.conftest import LAPTOP, PHONE, Open
 from tests.bench.hands import Hands
-from tests.bench.test_pages import is_sound_in_both_themes, no_sideways_scroll
+from tests.bench.soundness import is_sound_in_both_themes, no_sideways_scroll
 
 WIRES = "Wire;From;To;Colour\nw1;fb.R;tc.R;red\nw2;fb.W;tc.W;white\nw3;fb.C;not landed;blue\n"
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.conftest import LAPTOP, TABLET, Open, Screen
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
 
-def bench(opens: Open, screen: dict[str, object] = LAPTOP, *wires: tuple[str, str | None]) -> Hands:
+def bench(opens: Open, screen: Screen = LAPTOP, *wires: tuple[str, str | None]) -> Hands:
     hands = opens(screen)
     hands.open_parts(HEATING, *(wires or HEATING_WIRES))
     return hands

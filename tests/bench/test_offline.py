@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import re
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Dialog, Page, expect
 
 from tests.bench.conftest import Visit
 from tests.bench.hands import Hands
@@ -313,7 +313,12 @@ def test_the_browser_asks_before_it_loses_what_the_device_could_not_keep(visits:
     start_pull(hands, "fb.G", "tc.G")
     away(hands, "1 edit")
     asked: list[str] = []
-    hands.page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+
+    def stay(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.dismiss()
+
+    hands.page.on("dialog", stay)
     assert prevents_leaving(hands.page) is False, "kept edits are not lost by leaving"
     hands.page.evaluate(FILL)
     start_pull(hands, "fb.Y", "tc.Y")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from playwright.sync_api import expect
+from playwright.sync_api import FloatRect, expect
 
 from tests.bench.conftest import LAPTOP, TABLET, Open
 from tests.bench.hands import Hands
@@ -28,7 +28,7 @@ def go_to(hands: Hands, seconds: int) -> None:
     hands.drag((along(box, start, most), y), (along(box, seconds, most), y))
 
 
-def along(box: dict[str, float], seconds: int, most: int) -> float:
+def along(box: FloatRect, seconds: int, most: int) -> float:
     """Return where the thumb of a slider stands, which is 16 pixels wide and stays inside it."""
     return box["x"] + 8 + (box["width"] - 16) * seconds / most
 

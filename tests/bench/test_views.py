@@ -10,7 +10,7 @@ from playwright.sync_api import Locator, expect
 from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES, layout_of
-from tests.bench.test_pages import is_sound, is_sound_in_both_themes, no_sideways_scroll
+from tests.bench.soundness import is_sound, is_sound_in_both_themes, no_sideways_scroll
 
 LOOKING = ("ladder", "timing", "wires", "terminals")
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.conftest import LAPTOP, TABLET, Open, Screen
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
 
-def bench(opens: Open, screen: dict[str, object] = TABLET) -> Hands:
+def bench(opens: Open, screen: Screen = TABLET) -> Hands:
     hands = opens(screen)
     hands.open_parts(HEATING, *HEATING_WIRES)
     return hands

@@ -10,11 +10,13 @@ from app.catalogue.kind import Kind
 from app.catalogue.terms import Value, holds, parse_term
 from app.job.model import Part
 
-HEAT_PUMP_O = {"equipment": "heat-pump", "valve_energised_in": "cooling"}
-HEAT_PUMP_B = {"equipment": "heat-pump", "valve_energised_in": "heating"}
-DUAL_O = {"equipment": "dual-fuel", "valve_energised_in": "cooling"}
-DUAL_2 = {"equipment": "dual-fuel", "compressor_stages": 2, "heat_stages": 2, "valve_energised_in": "heating"}
-FURNACE = {"equipment": "conventional", "heat_stages": 2, "compressor_stages": 2}
+Settings = dict[str, Value]
+
+HEAT_PUMP_O: Settings = {"equipment": "heat-pump", "valve_energised_in": "cooling"}
+HEAT_PUMP_B: Settings = {"equipment": "heat-pump", "valve_energised_in": "heating"}
+DUAL_O: Settings = {"equipment": "dual-fuel", "valve_energised_in": "cooling"}
+DUAL_2: Settings = {"equipment": "dual-fuel", "compressor_stages": 2, "heat_stages": 2, "valve_energised_in": "heating"}
+FURNACE: Settings = {"equipment": "conventional", "heat_stages": 2, "compressor_stages": 2}
 
 CLOSES = {
     "heat only, heat": ("thermostat-heat-only", {}, 5, "heat-1", "w"),
@@ -65,7 +67,7 @@ CLOSES = {
 
 @pytest.mark.parametrize(("name", "settings", "outdoor_c", "call", "closes"), CLOSES.values(), ids=CLOSES.keys())
 def test_a_call_closes_what_the_trade_expects(
-    name: str, settings: dict[str, Value], outdoor_c: float, call: str, closes: str
+    name: str, settings: Settings, outdoor_c: float, call: str, closes: str
 ) -> None:
     assert _has_call(name, settings, call)
     assert _closed(name, settings, outdoor_c, call) == closes.split()
@@ -84,7 +86,7 @@ ABSENT = {
 
 
 @pytest.mark.parametrize(("name", "settings", "call"), ABSENT.values(), ids=ABSENT.keys())
-def test_a_call_that_the_set_up_lacks_is_absent(name: str, settings: dict[str, Value], call: str) -> None:
+def test_a_call_that_the_set_up_lacks_is_absent(name: str, settings: Settings, call: str) -> None:
     assert not _has_call(name, settings, call)
 
 
@@ -97,19 +99,19 @@ def test_furnace_and_compressor_never_run_together_with_dual_fuel() -> None:
                 assert not ({"w1", "w2"} & closed and {"y1", "y2"} & closed)
 
 
-def _values(kind: Kind, settings: dict[str, Value]) -> dict[str, Value]:
+def _values(kind: Kind, settings: Settings) -> dict[str, Value]:
     return dict(settings_of(kind, Part(kind="x", settings=settings)))
 
 
-def _has_call(name: str, settings: dict[str, Value], call: str) -> bool:
+def _has_call(name: str, settings: Settings, call: str) -> bool:
     kind = builtin_catalogue().kind(name)
     return holds(parse_term(kind.calls[call].when), _values(kind, settings).__getitem__)  # type: ignore[index]
 
 
-def _closed(name: str, settings: dict[str, Value], outdoor_c: float, call: str) -> list[str]:
+def _closed(name: str, settings: Settings, outdoor_c: float, call: str) -> list[str]:
     kind = builtin_catalogue().kind(name)
-    calls = {each: each == call for each in kind.calls}
-    values = {**_values(kind, settings), **calls, "outdoor_c": outdoor_c}
+    calls: dict[str, Value] = {each: each == call for each in kind.calls}
+    values: dict[str, Value] = {**_values(kind, settings), **calls, "outdoor_c": outdoor_c}
 
     def value_of(asked: str) -> Value:
         return values[asked] if asked in values else holds(parse_term(kind.states[asked]), value_of)

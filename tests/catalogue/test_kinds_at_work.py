@@ -8,13 +8,13 @@ from app.catalogue.builtin import builtin_catalogue
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.situation import Situation
 from app.circuit.solve import solve
-from app.job.sketch import sketch
+from app.job.sketch import Parts, sketch
 from app.sequence.change import Change
 from app.sequence.run import run_sequence
 
 
-def circuit_of(parts: dict[str, object], *wires: str) -> Circuit:
-    return build_circuit(sketch(parts, *wires), builtin_catalogue())  # type: ignore[arg-type]
+def circuit_of(parts: Parts, *wires: str) -> Circuit:
+    return build_circuit(sketch(parts, *wires), builtin_catalogue())
 
 
 DELAYED = ("xf.R tc.R", "tc.W td.A1", "td.A2 xf.C", "xf.R td.COM", "td.NO hs.W", "hs.C xf.C")
@@ -22,7 +22,7 @@ DELAYED = ("xf.R tc.R", "tc.W td.A1", "td.A2 xf.C", "xf.R td.COM", "td.NO hs.W",
 
 def delayed(acts: str, delay_s: int) -> Circuit:
     relay = {"kind": "time-delay-relay", "settings": {"acts": acts, "delay_s": delay_s}}
-    parts = {"xf": "control-transformer", "tc": "thermostat-heat-only", "td": relay, "hs": "heat-sequencer"}
+    parts: Parts = {"xf": "control-transformer", "tc": "thermostat-heat-only", "td": relay, "hs": "heat-sequencer"}
     return circuit_of(parts, *DELAYED)
 
 

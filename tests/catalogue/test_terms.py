@@ -158,8 +158,10 @@ def test_an_amount_is_a_number_or_what_the_setting_says() -> None:
     number, named = (next(timers_in(parse_term(f"after(a, {said} s)"))) for said in ("30", "delay"))
     assert not isinstance(number, Latched)
     assert not isinstance(named, Latched)
-    assert amount_of(number, {}.__getitem__) == 30.0
-    assert amount_of(named, {"delay": 45}.__getitem__) == 45.0
+    nothing: dict[str, Value] = {}
+    settings: dict[str, Value] = {"delay": 45}
+    assert amount_of(number, nothing.__getitem__) == 30.0
+    assert amount_of(named, settings.__getitem__) == 45.0
 
 
 BAD = {

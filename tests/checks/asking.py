@@ -44,6 +44,11 @@ def shape(layout: Layout) -> tuple[object, ...]:
     return parts, wires
 
 
+def examples_of(rule: Rule) -> tuple[Good | Bad, ...]:
+    """Return the examples of one rule, the sound ones first."""
+    return (*rule.good, *rule.bad)
+
+
 def every_example() -> list[tuple[Rule, Good | Bad]]:
     """Return every example of every rule."""
-    return [(rule, example) for rule in all_rules() for example in (*rule.good, *rule.bad)]
+    return [(rule, example) for rule in all_rules() for example in examples_of(rule)]

@@ -9,9 +9,9 @@ from app.checks.check import check_layout, context_of
 from app.checks.finding import Finding
 from app.checks.samples import dual_fuel, gas_and_cooling, heat_pump
 from app.job.model import Layout
-from app.job.sketch import sketch_job
+from app.job.sketch import Parts, sketch_job
 
-TWO_STAGES = {
+TWO_STAGES: Parts = {
     "fb": "furnace-board-2-stage",
     "tc": {"kind": "thermostat-dual-fuel", "settings": {"heat_stages": 2}},
 }

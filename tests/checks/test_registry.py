@@ -14,7 +14,7 @@ from app.checks.finding import Finding
 from app.checks.help import HEADINGS, rule_help
 from app.checks.registry import MACHINERY, all_rules, rule_named
 from app.checks.rule import EXAMPLE_LAYOUT, Rule
-from tests.checks.asking import asked, every_example
+from tests.checks.asking import asked, every_example, examples_of
 
 # The contract's table, typed from it.
 SEVERITIES = {
@@ -95,7 +95,7 @@ def test_there_are_examples_enough(rule: Rule) -> None:
     assert len(rule.good) >= 2
     assert len(rule.bad) >= 2
     assert any(example.near_miss for example in rule.good)
-    names = [example.name for example in (*rule.good, *rule.bad)]
+    names = [example.name for example in examples_of(rule)]
     assert len(set(names)) == len(names)
     assert not [name for name in names if re.search(r"\d$", name)]
 

@@ -187,23 +187,23 @@ def fault_by_chance(
     Args:
         taken: positions by ``part.name`` that the situation sets already.
     """
-    is_ = is_ or chance.choice(FAULT_NAMES)
-    places = list(_places(layout, catalogue, is_, taken))
+    sort = chance.choice(FAULT_NAMES) if is_ is None else is_
+    places = list(_places(layout, catalogue, sort, taken))
     if not places:
         return None
     ohms = chance.choice([0.5, 5.0, 60.0, 2000.0])
-    if is_ == "short":
+    if sort == "short":
         if len(places) < 2:
             return None
         one, other = chance.sample(places, 2)
-        return Fault.model_validate({"is": is_, "at": (one, other), "ohms": chance.choice([0, ohms])})
-    if is_ == "swapped":
+        return Fault.model_validate({"is": sort, "at": (one, other), "ohms": chance.choice([0, ohms])})
+    if sort == "swapped":
         pairs = list(_swaps(layout, places))
-        return Fault.model_validate({"is": is_, "at": chance.choice(pairs)}) if pairs else None
-    fault: dict[str, Any] = {"is": is_, "at": chance.choice(places)}
-    if is_ == "joint-ohms":
+        return Fault.model_validate({"is": sort, "at": chance.choice(pairs)}) if pairs else None
+    fault: dict[str, Any] = {"is": sort, "at": chance.choice(places)}
+    if sort == "joint-ohms":
         fault["ohms"] = ohms
-    if is_ in ("to-ground", "coil-shorted"):
+    if sort in ("to-ground", "coil-shorted"):
         fault["ohms"] = chance.choice([0, ohms])
     return Fault.model_validate(fault)
 

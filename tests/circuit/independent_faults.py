@@ -44,7 +44,8 @@ def _ohms(layout: Layout, name: str) -> float | None:
     if said is None:
         return None
     length_m, size_awg = said
-    return length_m / 58 / (math.pi * (0.127 * 92 ** ((36 - size_awg) / 39)) ** 2 / 4)
+    diameter_mm = 0.127 * math.pow(92, (36 - size_awg) / 39)
+    return length_m / 58 / (math.pi * diameter_mm**2 / 4)
 
 
 def _inject(found: Broken, layout: Layout, catalogue: Catalogue, fault: Fault) -> None:

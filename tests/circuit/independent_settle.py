@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,6 +16,7 @@ import networkx as nx
 import numpy as np
 
 from app.catalogue.catalogue import Catalogue, figure, settings_of
+from app.catalogue.kind import Kind
 from app.catalogue.terms import holds, parse_term
 from app.circuit.situation import Situation
 from app.circuit.template import template_of
@@ -33,17 +35,28 @@ class Answer:
     blown: dict[str, float]
 
 
+def known_kind(layout: Layout, catalogue: Catalogue, part: str) -> Kind:
+    """Return the kind of a part, of which this way needs to know everything."""
+    kind = catalogue.kind_of(layout.parts[part])
+    if kind is None:
+        raise ValueError("the naive way knows nothing of the unknown")
+    return kind
+
+
+def or_false(names: dict[str, Any]) -> Callable[[str], Any]:
+    """Return what looks a name up; nothing is true before it was worked out."""
+    return lambda name: names.get(name, False)
+
+
 class Naive:
     """The circuit as plain lists: parts, elements (name, element, node, node), values by ``part.name``."""
 
     def __init__(self, layout: Layout, catalogue: Catalogue, situation: Situation) -> None:
         self.situation = situation
         self.faults = broken(layout, catalogue, situation.faults)
-        self.kinds = {part: catalogue.kind_of(layout.parts[part]) for part in sorted(layout.parts)}
-        if None in self.kinds.values():
-            raise ValueError("the naive way knows nothing of the unknown")
+        self.kinds = {part: known_kind(layout, catalogue, part) for part in sorted(layout.parts)}
         self.values: dict[str, dict[str, Any]] = {}
-        joined = nx.Graph()
+        joined: nx.Graph[str] = nx.Graph()
         joined.add_nodes_from(f"{part}.{letter}" for part, kind in self.kinds.items() for letter in kind.terminals)
         self.elements: list[tuple[str, str, Any, str, str]] = []
         for part, kind in self.kinds.items():
@@ -68,9 +81,9 @@ class Naive:
         for wire in self.faults.wires.values():
             if any(isinstance(end, UnknownEnd) for end in wire.ends):
                 raise ValueError("the naive way knows nothing of the unknown")
-            a, b = wire.ends
-            if isinstance(a, str) and isinstance(b, str):
-                joins.append((wire.ohms or 0.0, a, b))
+            one, other = wire.ends
+            if isinstance(one, str) and isinstance(other, str):
+                joins.append((wire.ohms or 0.0, one, other))
         for ohms, a, b in joins:
             if ohms:
                 joined.add_nodes_from((a, b))
@@ -104,7 +117,7 @@ class Naive:
             trees = {name: parse_term(kind.states[name]) for name, _ in template_of(kind).states}
             for _ in range(len(trees) + 1):
                 for name, tree in trees.items():
-                    now[name] = holds(tree, lambda n, now=now: now.get(n, False))
+                    now[name] = holds(tree, or_false(now))
             for name, element in kind.elements.items():
                 if element.is_ == "jumper":
                     closed[f"{part}.{name}"] = now[element.by] == "fitted"
@@ -115,7 +128,7 @@ class Naive:
                         moved = any(
                             now[call] and name in said.closes and holds(parse_term(said.closes[name]), now.__getitem__)
                             for call, said in kind.calls.items()
-                            if holds(parse_term(said.when), lambda n, now=now: now.get(n, False))
+                            if holds(parse_term(said.when), or_false(now))
                         )
                     else:
                         moved = bool(now[element.by])

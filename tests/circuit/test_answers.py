@@ -14,6 +14,7 @@ from app.circuit.network import build_circuit
 from app.circuit.reading import Reading
 from app.circuit.situation import Situation
 from app.job.refusal import Refused
+from tests.backwards import backwards
 from tests.circuit.bench import CATALOGUE, asking, demo_layouts, sketch, solved
 
 LAYOUT = sketch({"xf": "supply", "tc": "control", "ou": "contactor"}, "xf.R tc.R", "tc.Y ou.A", "ou.B xf.C", "tc.W ?")
@@ -60,8 +61,8 @@ def test_the_same_question_gives_the_same_bytes() -> None:
         if len(layout.parts) < 20:
             turned = layout.model_copy(
                 update={
-                    "parts": dict(reversed(layout.parts.items())),
-                    "conductors": dict(reversed(layout.conductors.items())),
+                    "parts": backwards(layout.parts),
+                    "conductors": backwards(layout.conductors),
                 }
             )
             texts = [

@@ -144,7 +144,7 @@ def test_both_ways_agree_on_a_knife_edge(case: tuple[Layout, Situation], which: 
     layout, situation = case
     situation = situation.model_copy(update={"supply_percent": 100.0})
     circuit = build_circuit(layout, CATALOGUE)
-    edges = []
+    edges: list[float] = []
     for network in circuit.networks:
         scene = scene_of(network, layout, situation, NOTHING, {})
         # The first pass is the same at every supply, so that what it sees at the edge is judged at the edge.

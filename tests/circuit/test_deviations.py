@@ -17,6 +17,7 @@ from app.circuit.situation_text import check_situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Layout
+from tests.backwards import backwards
 from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
 from tests.circuit.random_layouts import layouts
 
@@ -50,7 +51,7 @@ def test_each_is_a_situation_that_the_layout_has(layout: Layout) -> None:
 
 
 def test_the_order_of_the_document_does_not_matter() -> None:
-    turned = ZONES.model_copy(update={"parts": dict(reversed(ZONES.parts.items()))})
+    turned = ZONES.model_copy(update={"parts": backwards(ZONES.parts)})
     assert list(axes(ZONES).deviations()) == list(axes(turned).deviations())
 
 

@@ -48,12 +48,12 @@ def agree(point: OperatingPoint, answer: Answer) -> None:
             assert answer.on[name] == (state.state in ("pulled-in", "closed", "whole", "on")), name
     # A fault to ground may leave open which node stands for the reference; what a meter reads is between two.
     apart: dict[int, complex] = {}
-    for name, state in point.terminals.items():
-        assert state.floating == (name not in answer.volts), name
-        if state.volts is not None:
-            zero = 0j if not point.situation.faults else state.volts - answer.volts[name]
+    for name, terminal in point.terminals.items():
+        assert terminal.floating == (name not in answer.volts), name
+        if terminal.volts is not None:
+            zero = 0j if not point.situation.faults else terminal.volts - answer.volts[name]
             shift = apart.setdefault(answer.component[name], zero)
-            assert cmath.isclose(state.volts - shift, answer.volts[name], rel_tol=1e-8, abs_tol=1e-7), name
+            assert cmath.isclose(terminal.volts - shift, answer.volts[name], rel_tol=1e-8, abs_tol=1e-7), name
     pairs = {(answer.component[name], point.component[name]) for name in point.terminals}
     assert len(pairs) == len({a for a, _ in pairs}) == len({b for _, b in pairs})
 

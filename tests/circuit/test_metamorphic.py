@@ -16,6 +16,7 @@ from app.circuit.situation import Situation
 from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all
 from app.job.model import Cable, Conductor, Layout, Part
+from tests.backwards import backwards
 from tests.circuit.bench import CATALOGUE, demo_layouts
 from tests.circuit.to_the_last_digits import same
 
@@ -33,8 +34,8 @@ def same_name(name: str) -> str:
 
 
 def reversed_order(layout: Layout) -> tuple[Layout, Callable[[str], str]]:
-    parts = dict(reversed(layout.parts.items()))
-    return with_fields(layout, parts=parts, conductors=dict(reversed(layout.conductors.items()))), same_name
+    turned = with_fields(layout, parts=backwards(layout.parts), conductors=backwards(layout.conductors))
+    return turned, same_name
 
 
 def other_colours(layout: Layout) -> tuple[Layout, Callable[[str], str]]:

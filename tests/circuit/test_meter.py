@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -13,6 +14,7 @@ from app.circuit.situation import Situation
 from app.circuit.solve import solve
 from app.job.model import Cable, Conductor, Layout, Part
 from app.job.refusal import Refused
+from app.job.sketch import Parts
 from tests.circuit.bench import CATALOGUE, asking, faulty, sketch
 
 EXACT_24_VOLTS = {"volts": 24 / 1.01, "regulation": 0.01}
@@ -124,9 +126,10 @@ def test_a_meter_on_a_leaking_contact_loads_it() -> None:
 
 
 def test_a_low_resistance_across_an_open_contact_may_make_the_call_itself() -> None:
-    parts = {"xf": {"kind": "supply", "settings": EXACT_24_VOLTS}, "tc": "control", "bo": "board"}
+    parts: Parts = {"xf": {"kind": "supply", "settings": EXACT_24_VOLTS}, "tc": "control", "bo": "board"}
     layout = sketch(parts, "xf.R tc.R", "tc.W bo.W", "xf.R bo.R", "xf.C bo.C")
     low = shown("low", layout, "tc.R", "tc.W")
+    assert low.volts is not None
     # 3 kΩ of the meter and 3 kΩ of the input share the 24 V: 12 V, just where the input is on.
     assert low.volts == pytest.approx(12.0, abs=0.01)
     assert shown("high", layout, "tc.R", "tc.W").volts == pytest.approx(24.0, abs=0.02)
@@ -134,7 +137,7 @@ def test_a_low_resistance_across_an_open_contact_may_make_the_call_itself() -> N
 
 
 def test_a_meter_that_moves_something_shows_what_then_stands_there() -> None:
-    parts = {
+    parts: Parts = {
         "xf": {"kind": "supply", "settings": EXACT_24_VOLTS},
         "tc": "control",
         "bo": {"kind": "board", "settings": {"threshold": 6.0}},
@@ -172,11 +175,7 @@ def test_a_moment_is_read_as_it_stands() -> None:
     layout = sketch({"xf": "supply", "tc": "control", "co": "contactor"}, "xf.R tc.R", "tc.Y co.A", "co.B xf.C")
     circuit = build_circuit(layout, CATALOGUE)
     called = solve(circuit, asking(tc="cool-1"))
-    moment = called.__class__(**{**_fields(called), "situation": Situation()})
+    moment = replace(called, situation=Situation())
     assert read_with("low", circuit, moment, "co.A", "co.B").volts == pytest.approx(
         read_with("low", circuit, called, "co.A", "co.B").volts
     )
-
-
-def _fields(point: object) -> dict[str, object]:
-    return {name: getattr(point, name) for name in type(point).__dataclass_fields__}  # type: ignore[attr-defined]

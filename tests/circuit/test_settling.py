@@ -7,6 +7,7 @@ import pytest
 from app.catalogue.kind import Kind
 from app.circuit.meter import read
 from app.circuit.situation import Situation
+from app.job.sketch import Parts
 from tests.circuit.bench import CATALOGUE, asking, sketch, solved, terminals
 
 INTERLOCKED = ("xf.R ka.COM", "xf.R kb.COM", "ka.NC kb.A", "kb.NC ka.A", "ka.B xf.C", "kb.B xf.C")
@@ -244,7 +245,7 @@ def test_a_call_that_the_set_up_does_not_have_closes_nothing() -> None:
 
 
 def test_reference_is_ground_then_the_common_of_the_largest_source() -> None:
-    parts = {"xa": {"kind": "supply", "settings": {"va": 20}}, "xb": "supply", "ch": "chassis"}
+    parts: Parts = {"xa": {"kind": "supply", "settings": {"va": 20}}, "xb": "supply", "ch": "chassis"}
     joined = ("xa.C xb.R",)
     assert solved(sketch(parts, *joined)).terminals["xa.R"].reference == "xb.C"
     assert solved(sketch(parts, *joined, "xa.R ch.G")).terminals["xb.C"].reference == "ch.G"
@@ -262,7 +263,7 @@ def test_grounded_systems_have_readings_between_them() -> None:
 
 
 def test_unknown_phase_between_two_sources_is_told_not_guessed() -> None:
-    parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}}
+    parts: Parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}}
     met = solved(sketch(parts, "xa.C xb.C"))
     assert read(met, "xa.R", "xa.C").volts == pytest.approx(26.4)
     assert read(met, "xa.R", "xb.R").unknown
@@ -273,7 +274,7 @@ def test_unknown_phase_between_two_sources_is_told_not_guessed() -> None:
 
 def test_a_source_of_unknown_phase_that_meets_no_other_reads_as_any() -> None:
     # The relay couples the two, so that both phases are tried; what the second feeds is by itself all the same.
-    parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}, "k": "relay"}
+    parts: Parts = {"xa": "supply", "xb": {"kind": "supply", "settings": {"phase_deg": "unknown"}}, "k": "relay"}
     point = solved(sketch(parts, "xa.R k.A", "xa.C k.B", "xb.R k.COM"))
     assert not point.terminals["xb.R"].unknown
     assert point.terminals["xb.R"].volts == pytest.approx(26.4)
@@ -291,7 +292,7 @@ def test_direction_is_from_source_to_load_and_back() -> None:
 
 @pytest.mark.parametrize(("ohms", "toward"), [(20_000.0, 1), (30_000.0, None)], ids=["1.3 mA", "0.9 mA"])
 def test_no_direction_under_a_milliampere(ohms: float, toward: int | None) -> None:
-    parts = {"xf": "supply", "r": {"kind": "resistor", "settings": {"ohms": ohms}}}
+    parts: Parts = {"xf": "supply", "r": {"kind": "resistor", "settings": {"ohms": ohms}}}
     assert solved(sketch(parts, "xf.R r.A", "xf.C r.B")).conductors["w1"].toward == toward
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from app.circuit.situations import controls_of, groups, situations_of
+from app.job.sketch import Parts
+from tests.backwards import backwards
 from tests.circuit.bench import CATALOGUE, sketch
 
 LAYOUT = sketch(
@@ -28,10 +30,10 @@ def test_idle_first_then_one_call_at_a_time_group_by_group() -> None:
 
 def test_groups_are_what_conductors_couple_and_what_shares_air() -> None:
     assert groups(LAYOUT, CATALOGUE) == (("lone",), ("ta", "xf"), ("tz", "xz"))
-    parts = {"ka": "relay", "kb": "relay", "kc": {"kind": "relay", "air": "annex"}, "la": "lamp"}
+    parts: Parts = {"ka": "relay", "kb": "relay", "kc": {"kind": "relay", "air": "annex"}, "la": "lamp"}
     assert groups(sketch(parts, "la.A kc.A"), CATALOGUE) == (("ka", "kb"), ("kc", "la"))
 
 
 def test_order_of_the_document_does_not_matter() -> None:
-    turned = LAYOUT.model_copy(update={"parts": dict(reversed(LAYOUT.parts.items()))})
+    turned = LAYOUT.model_copy(update={"parts": backwards(LAYOUT.parts)})
     assert situations_of(turned, CATALOGUE) == situations_of(LAYOUT, CATALOGUE)

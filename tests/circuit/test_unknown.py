@@ -20,6 +20,7 @@ from app.circuit.state import Question
 from app.circuit.template import template_of
 from app.circuit.worlds import MOST_WORLDS
 from app.job.model import Conductor, Layout, UnknownEnd
+from app.job.sketch import Parts
 from app.job.sketch import sketch as builtin_sketch
 from tests.circuit.bench import CATALOGUE, asking, sketch, solved, terminals
 
@@ -49,7 +50,7 @@ def test_what_a_load_behind_an_unknown_end_would_let_go_is_unknown(supply: int) 
     board = {"kind": "board", "settings": {"threshold": 23.5 * supply / 100}}
     asked = Situation(supply_percent=supply)
     wires = ("xf.R fb.R", "xf.C fb.C", "xf.R fb.W", "xf.R la.A", "xf.C la.B")
-    layout = {"xf": "supply", "fb": board, "la": {"kind": "lamp", "settings": {"va": 25}}}
+    layout: Parts = {"xf": "supply", "fb": board, "la": {"kind": "lamp", "settings": {"va": 25}}}
     assert solved(sketch(layout, *wires), asked).elements["fb.call"].state == "on"
     assert solved(sketch(layout, *wires, "xf.R ?"), asked).elements["fb.call"].state == "unknown"
 
@@ -188,7 +189,7 @@ def test_what_is_unseen_and_cannot_reach_earth_leaves_grounded_sources_known() -
 def test_a_coil_that_the_unseen_cannot_bring_to_its_pull_in_stays_released() -> None:
     # Behind the 80 Ω may stand all of 26.4 V: then the coil of 96 Ω has 14.4 V, which would hold it (12 V) but never
     # pulls it in (18 V).
-    parts = {"xf": "supply", "k": "relay", "r": {"kind": "resistor", "settings": {"ohms": 80}}}
+    parts: Parts = {"xf": "supply", "k": "relay", "r": {"kind": "resistor", "settings": {"ohms": 80}}}
     layout = sketch(parts, "k.A r.A", "r.B ?", "k.B xf.C")
     assert solved(layout).terminals["k.A"].unknown
     assert solved(layout).elements["k.coil"].state == "released"
@@ -202,7 +203,7 @@ def test_a_coil_that_the_unseen_cannot_bring_below_its_drop_out_stays_pulled_in(
     # that is, comes first.
     load = {"kind": "lamp", "settings": {"va": 100}}
     resistor = {"kind": "resistor", "settings": {"ohms": 17}}
-    parts = {"a": resistor, "xf": "supply", "k": "relay", "la": load, "lb": load}
+    parts: Parts = {"a": resistor, "xf": "supply", "k": "relay", "la": load, "lb": load}
     wires = ("xf.R k.A", "xf.C k.B", "xf.R k.COM", "k.NO la.A", "la.B xf.C", "k.NO lb.A", "lb.B xf.C")
     point = solved(sketch(parts, *wires, "xf.R a.A", "a.B ?"))
     assert point.elements["k.coil"].state == "pulled-in"

@@ -266,7 +266,7 @@ def test_weather_safeties_and_switches_do_what_they_are_for(
 def test_every_room_of_the_school_row_does_what_it_is_for() -> None:
     rooms = [("furnace room", range(1, 6)), ("heat pump room", range(6, 11))]
     rooms += [("boiler house", range(11, 13)), ("hall", range(13, 15))]
-    expected = {"": []} | {
+    expected: dict[str, list[str]] = {"": []} | {
         call.replace("=", f"{number}="): sorted(what.replace(":", f"{number}:").split())
         for sort, numbers in rooms
         for number in numbers

@@ -14,7 +14,7 @@ from app.drawing.connection.plan import plan_connection
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.verbs import HEAVY, MARK, NOT_IN_USE, THIN
 from app.job.model import Layout, UnknownEnd
-from app.job.sketch import sketch
+from app.job.sketch import Parts, sketch
 from tests.demo_jobs.demos import demo, layouts
 from tests.drawing.generated import CATALOGUE
 from tests.drawing.seen import Seen, crossings
@@ -132,7 +132,7 @@ def test_a_splice_is_a_dot_in_a_small_box_that_conductors_leave_on_both_sides() 
 
 
 def test_a_conductor_comes_to_a_splice_from_the_side_with_fewer_bends() -> None:
-    under_the_board = {**BOARD, "sp": {"kind": "splice", "at": (360, 600)}}
+    under_the_board: Parts = {**BOARD, "sp": {"kind": "splice", "at": (360, 600)}}
     seen = drawn(sketch(under_the_board, "fb.R sp.1", "sp.1 tc.RH"))
     centre = seen.plan.boxes["sp"].screws["1"].at
     assert {landing.side for landing in seen.plan.landings.values() if landing.screw == centre} == {"right"}
@@ -161,7 +161,11 @@ def walled_in() -> Layout:
     """Return a layout with more conductors on one side of a part than lanes lead out past a wall of others."""
     wall = {f"b{number}": {"kind": "terminal-strip", "at": (420, 408 * number)} for number in range(3)}
     right = [letter for letter, t in CATALOGUE.kind("terminal-strip").terminals.items() if t.side == "right"]
-    parts = {"a": {"kind": "terminal-strip", "at": (0, 0)}, **wall, "c": {"kind": "terminal-strip", "at": (900, 0)}}
+    parts: Parts = {
+        "a": {"kind": "terminal-strip", "at": (0, 0)},
+        **wall,
+        "c": {"kind": "terminal-strip", "at": (900, 0)},
+    }
     return sketch(parts, *(f"a.{letter} c.{letter}" for letter in right * 20))
 
 
@@ -198,9 +202,10 @@ def test_the_legend_of_every_demo_lists_what_can_be_seen_and_no_other(name: str,
     opened = demo(name)
     shown = opened.job.layouts[layout]
     circuit = build_circuit(shown, opened.catalogue)
-    for situation in (None, situations_of(shown, opened.catalogue)[-1]):
-        seen = Seen(shown, opened.catalogue, situation and solve(circuit, situation))
-        assert set(seen.groups("data-mark")) == read_off(seen), situation
+    last = situations_of(shown, opened.catalogue)[-1]
+    for point in (None, solve(circuit, last)):
+        seen = Seen(shown, opened.catalogue, point)
+        assert set(seen.groups("data-mark")) == read_off(seen), point and last
 
 
 def read_off(seen: Seen) -> set[str]:

@@ -65,9 +65,9 @@ def test_what_is_written_is_the_role_whole_once_and_beside_its_own_line(name: st
         forms = role_labels(seen.roles[wire])
         assert words in {*forms, *(start + form for start in before for form in forms)}, wire
     for record in purposes(seen):
-        wire = record.within("data-conductor")
-        lies_along = [s for s in seen.segments if s.conductor == wire and _is_under(s.box, record)]
-        assert lies_along, (wire, record.text)
+        own = record.within("data-conductor")
+        lies_along = [s for s in seen.segments if s.conductor == own and _is_under(s.box, record)]
+        assert lies_along, (own, record.text)
 
 
 def _is_under(segment: Box, record: Record) -> bool:

@@ -35,7 +35,7 @@ def a_field(chance: random.Random) -> tuple[Field, Port, Port]:
         path = [Node(i, j), Node(chance.randrange(SIZE), j)]
         if all(field.free_across[j] >> x & 1 for x in range(min(i, path[1].i), max(i, path[1].i) + 1)):
             field.lay(path)
-    ports = []
+    ports: list[Port] = []
     while len(ports) < 2:
         node = Node(chance.randrange(SIZE), chance.randrange(SIZE))
         if (

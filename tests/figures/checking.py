@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from app.catalogue.opening import Opened
 from app.checks.check import check_layout
@@ -49,11 +50,11 @@ def figures() -> Iterator[str]:
     for (word, name), budget_ms in BUDGET_MS.items():
         job = opened(name)
         act = ACTS[word]
-        found = timed(lambda act=act, job=job: act(job))
+        found = timed(partial(act, job))
         yield f"{word} {name}: {found.ms()}, budget {budget_ms} ms, {found.median_s / unit:.2f} yardsticks"
     for name in (DUAL_FUEL, HUNDRED_PARTS):
         job = opened(name)
-        found = timed(lambda job=job: check_again(job))
+        found = timed(partial(check_again, job))
         yield f"check {name} again, its networks kept: {found.ms()}, {found.median_s / unit:.2f} yardsticks"
     for name in (DUAL_FUEL, HUNDRED_PARTS):
         yield f"situations of {name}: {situations(opened(name))}"
@@ -79,6 +80,6 @@ def situations(job: Opened) -> str:
 def growth(act: Callable[[Opened], object], jobs: Sequence[Opened]) -> str:
     """Return parts and time of each job, and the exponent."""
     parts = [len(job.job.layouts["as-left"].parts) for job in jobs]
-    seconds = [timed(lambda job=job: act(job), repeats=5).median_s for job in jobs]
+    seconds = [timed(partial(act, job), repeats=5).median_s for job in jobs]
     each = ", ".join(f"{count}: {second * 1e3:.0f} ms" for count, second in zip(parts, seconds, strict=True))
     return f"parts and time: {each}; exponent {growth_exponent(parts, seconds):.2f}"

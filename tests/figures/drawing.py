@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from itertools import pairwise
 
 from app.catalogue.opening import Opened
@@ -23,7 +24,7 @@ def figures() -> Iterator[str]:
         layout = job.job.layouts[job.job.default_layout()]
         plan = plan_connection(layout, job.catalogue)
         yield f"{name}: {measures(plan)}"
-        yield f"{name} drawn with no route kept: {timed(lambda job=job: drawn_anew(job)).ms()}"
+        yield f"{name} drawn with no route kept: {timed(partial(drawn_anew, job)).ms()}"
         found = list(moves(layout, job.catalogue, every=1 if name == DUAL_FUEL else 10))
         others, changed = sum(len(move.others) for move in found), sum(len(move.changed) for move in found)
         away, far = sum(len(move.away) for move in found), sum(len(move.away & move.changed) for move in found)

@@ -12,11 +12,11 @@ from tests.job.four_checks import check_change
 from tests.job.samples import sample
 
 FOUND = "/layouts/as-found"
-TAKE_OFF = [
+TAKE_OFF: list[dict[str, Any]] = [
     {"op": "replace", "path": f"{FOUND}/conductors/w1/ends/1", "value": None},
     {"op": "remove", "path": f"{FOUND}/conductors/w2"},
 ]
-REMOVE = [{"op": "remove", "path": f"{FOUND}/parts/tc"}]
+REMOVE: list[dict[str, Any]] = [{"op": "remove", "path": f"{FOUND}/parts/tc"}]
 
 
 def nothing_to_say(_: Job) -> None:

@@ -124,7 +124,7 @@ def test_what_did_not_change_is_shared() -> None:
 
 def test_a_value_of_the_patch_that_changes_later_changes_no_document_before_it_is_used_again() -> None:
     value = {"kind": "x"}
-    patch = [
+    patch: list[dict[str, Any]] = [
         {"op": "add", "path": f"{FOUND}/parts/new", "value": value},
         {"op": "add", "path": f"{FOUND}/parts/new/label", "value": "x"},
     ]

@@ -54,7 +54,7 @@ def operations_on(draw: st.DrawFn, document: Any) -> dict[str, Any]:
     known = list(places(document))[1:] or ["/a"]
     op = draw(st.sampled_from(["add", "remove", "replace", "move", "copy", "test"]))
     path = draw(st.sampled_from(known)) if op != "add" or draw(st.booleans()) else draw(new_places(known))
-    operation = {"op": op, "path": path}
+    operation: dict[str, Any] = {"op": op, "path": path}
     if op in ("add", "replace", "test"):
         operation["value"] = draw(VALUES)
     if op in ("move", "copy"):

@@ -8,6 +8,7 @@ from typing import Any
 from app.circuit.meter import read
 from app.circuit.situation import Situation
 from app.job.model import Layout
+from app.job.sketch import Parts
 from tests.circuit.bench import sketch, solved
 
 FOOT_M = 0.3048
@@ -46,7 +47,7 @@ def with_lengths(layout: Layout, length_m: float, size_awg: int = 18) -> Layout:
 
 def conductor_ohms(length_m: float, size_awg: int) -> float:
     """Return the ohms of one conductor, from the volts along it and its amps."""
-    parts = {"xf": "supply", "load": {"kind": "resistor", "settings": {"ohms": 20.0}}}
+    parts: Parts = {"xf": "supply", "load": {"kind": "resistor", "settings": {"ohms": 20.0}}}
     point = solved(with_lengths(sketch(parts, "xf.R load.A", "xf.C load.B"), length_m, size_awg))
     along = read(point, "xf.R", "load.A").volts
     assert along is not None

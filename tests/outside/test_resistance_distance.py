@@ -18,7 +18,7 @@ SERIES_OHMS = 1.44
 OPEN_VOLTS = 26.4
 
 
-def graph_by_chance(chance: Random) -> nx.Graph:
+def graph_by_chance(chance: Random) -> nx.Graph[int]:
     """Return a connected graph with ohms on its edges."""
     size = chance.randint(2, 60)
     graph = nx.random_labeled_tree(size, seed=chance.randrange(10**6))
@@ -31,7 +31,7 @@ def graph_by_chance(chance: Random) -> nx.Graph:
     return graph
 
 
-def layout_of(graph: nx.Graph, hot: int, common: int) -> Layout:
+def layout_of(graph: nx.Graph[int], hot: int, common: int) -> Layout:
     parts = {"xf": Part(kind="supply"), **{f"n{node}": Part(kind="joint") for node in graph}}
     wires = {"hot": Conductor(ends=("xf.R", f"n{hot}.A")), "common": Conductor(ends=("xf.C", f"n{common}.A"))}
     for at, (a, b, said) in enumerate(graph.edges(data=True)):
@@ -48,6 +48,7 @@ def test_a_network_has_the_resistance_distance(seed: str) -> None:
         graph = graph_by_chance(chance)
         hot, common = chance.sample(sorted(graph), 2)
         ohms = nx.resistance_distance(graph, hot, common, weight="ohms", invert_weight=True)
+        assert isinstance(ohms, float)
         point = solve(build_circuit(layout_of(graph, hot, common), CATALOGUE), Situation())
         amps = OPEN_VOLTS / (ohms + SERIES_OHMS)
         assert point.sources["xf.secondary"].amps == pytest.approx(amps, rel=1e-7)

@@ -10,6 +10,7 @@ from app.circuit.situation import Situation
 from app.circuit.solve import solve
 from app.circuit.template import template_of
 from app.job.refusal import Refused
+from app.job.sketch import Parts
 from app.sequence.change import Change
 from app.sequence.moments import MOST_INSTANTS
 from app.sequence.run import run_sequence
@@ -70,7 +71,7 @@ def test_what_has_long_stood_so_has_no_delay_left() -> None:
     assert times_of(again, "effect:fb:indoor-fan") == [(90.0, "off")]
 
 
-def buzzer() -> dict[str, object]:
+def buzzer() -> Parts:
     """A relay that interrupts its own coil, behind a switch."""
     return {"s": "supply", "h": {"kind": "hand-switch", "settings": {}}, "k": "relay"}
 

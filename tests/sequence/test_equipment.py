@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.job.sketch import Parts
 from app.sequence.run import Run
 from tests.circuit.bench import sketch
 from tests.sequence.playing import play_layout, times_of, told
@@ -9,7 +10,7 @@ from tests.sequence.playing import play_layout, times_of, told
 
 def cooling(*changes: str, minimum_off_s: int = 300, **settings: object) -> Run:
     """Run a furnace with a condensing unit and a thermostat of contacts."""
-    parts = {
+    parts: Parts = {
         "xf": "control-transformer",
         "fb": {"kind": "furnace-board", "settings": settings},
         "tc": "thermostat-heat-cool",
@@ -21,7 +22,7 @@ def cooling(*changes: str, minimum_off_s: int = 300, **settings: object) -> Run:
 
 def heat_pump(*changes: str, for_s: float = 20_000.0, **settings: object) -> Run:
     """Run an air handler with electric heat and a heat pump of which the valve is energised in cooling."""
-    parts = {
+    parts: Parts = {
         "xf": {"kind": "control-transformer", "settings": {"va": 75}},
         "ah": "air-handler-board",
         "tc": "thermostat-heat-pump",
@@ -77,7 +78,7 @@ def test_an_open_pressure_switch_stops_the_compressor_and_leaves_the_fan() -> No
 
 
 def test_an_electronic_control_keeps_the_compressor_off_after_a_stop() -> None:
-    parts = {
+    parts: Parts = {
         "xf": "control-transformer",
         "fb": "furnace-board-2-stage",
         "tc": {"kind": "thermostat-dual-fuel", "settings": {"equipment": "conventional"}},
@@ -182,7 +183,7 @@ def test_a_heat_motor_sequencer_takes_its_time_both_ways_and_never_lacks_its_fan
 
 
 def test_a_heat_motor_valve_opens_in_minutes_then_its_end_switch_starts_the_boiler() -> None:
-    parts = {
+    parts: Parts = {
         "xf": "control-transformer",
         "tc": "thermostat-heat-only",
         "zv": {"kind": "zone-valve", "settings": {"opens_s": 180, "closes_s": 120}},

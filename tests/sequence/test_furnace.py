@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import pytest
 
+from app.job.sketch import Parts
 from app.sequence.run import Run
 from tests.circuit.bench import CATALOGUE, sketch
 from tests.sequence.playing import play_layout, times_of, told
@@ -31,7 +32,7 @@ STEPS = (
 
 def furnace(*changes: str, for_s: float = 7200.0, **settings: object) -> Run:
     """Run a furnace with a thermostat of contacts."""
-    parts = {
+    parts: Parts = {
         "xf": "control-transformer",
         "fb": {"kind": "furnace-board", "settings": settings},
         "tc": "thermostat-heat-only",
@@ -178,7 +179,7 @@ def test_a_locked_out_board_runs_its_fan_when_it_is_called() -> None:
 
 
 def test_two_stages_light_low_and_go_high() -> None:
-    parts = {
+    parts: Parts = {
         "xf": "control-transformer",
         "fb": "furnace-board-2-stage",
         "tc": {"kind": "thermostat-dual-fuel", "settings": {"equipment": "conventional", "heat_stages": 2}},

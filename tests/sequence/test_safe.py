@@ -66,9 +66,9 @@ def no_gas_without_draft_and_flame_or_trial(run: Run, layout: Layout, catalogue:
             assert shown[f"element:{part}.inducer_relay"] == "pulled-in", (part, at_s)
             if flowing_since is None:
                 flowing_since = at_s
-                assert drawing_since is not None
-            if flowing_since == at_s >= 0:
-                assert at_s - drawing_since >= times["pre_purge_s"] + times["warm_up_s"], (part, at_s)
+                assert drawing_since is not None, (part, at_s)
+                if at_s >= 0:
+                    assert at_s - drawing_since >= times["pre_purge_s"] + times["warm_up_s"], (part, at_s)
             if shown.get(f"effect:{part}:furnace-heat") != "on":
                 assert until - flowing_since <= times["trial_s"], (part, at_s, until)
     return looked_at

@@ -22,7 +22,7 @@ def adding(conductor: str) -> list[dict[str, Any]]:
 
 def start() -> dict[str, Any]:
     """Return the document before any patch."""
-    layouts = {"as-left": {"conductors": {}}}
+    layouts: dict[str, Any] = {"as-left": {"conductors": {}}}
     return {"format": "rungwright-job", "version": 1, "title": "Patched", "layouts": layouts}
 
 

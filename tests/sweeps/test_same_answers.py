@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from random import Random
@@ -37,7 +37,7 @@ class Told:
     """What is said of a layout: findings by rule with severity and subjects, roles by conductor, operating points."""
 
     findings: frozenset[tuple[str, str, frozenset[str]]]
-    roles: dict[str, tuple[str, str]]
+    roles: Mapping[str, tuple[str, str]]
     points: tuple[OperatingPoint, ...]
 
 

@@ -119,7 +119,7 @@ def layouts(draw: st.DrawFn) -> Layout:
     cables = draw(
         st.dictionaries(IDS, st.fixed_dictionaries({}, optional={**FIGURES, "note": TEXTS, "label": TEXTS}), max_size=2)
     )
-    ends = st.none() | TEXTS.map(lambda text: {"unknown": text})
+    ends: st.SearchStrategy[str | dict[str, str] | None] = st.none() | TEXTS.map(lambda text: {"unknown": text})
     if parts:
         ends |= st.tuples(st.sampled_from(sorted(parts)), st.sampled_from(["R", "O/B", "7"])).map(".".join)
     said = {

@@ -91,9 +91,9 @@ class Api:
             assert reply.data == b""
             return
         assert list(content) == [reply.mimetype]
-        schema = content[reply.mimetype]["schema"]
-        if reply.mimetype.endswith("json"):
-            self.hold(schema["$ref"], reply.get_json())
+        ((media_type, said),) = content.items()
+        if media_type.endswith("json"):
+            self.hold(said["schema"]["$ref"], reply.get_json())
 
     def hold(self, reference: str, value: object) -> None:
         """Hold a value against a schema of the description."""
@@ -102,7 +102,7 @@ class Api:
             schema = {"$ref": reference, "components": self.described["components"]}
             validator = self.validators[reference] = Draft202012Validator(schema)
         error = next(iter(validator.iter_errors(value)), None)
-        assert error is None, f"{reference}: {error.json_path}: {error.message[:500]}"  # type: ignore[union-attr]
+        assert error is None, f"{reference}: {error.json_path}: {error.message[:500]}"
 
     def operation(self, method: str, path: str) -> dict[str, Any] | None:
         """Return the description of the operation that answers, None where nothing does."""

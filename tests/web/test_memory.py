@@ -52,7 +52,11 @@ def flat_doubling() -> list[dict[str, object]]:
     steps: list[dict[str, object]] = [{"op": "add", "path": "/kinds/bomb", "value": {"k0": ["x" * 100_000]}}]
     for number in range(1, DOUBLINGS):
         steps.append({"op": "add", "path": f"/kinds/bomb/k{number}", "value": []})
-        copy = {"op": "copy", "from": f"/kinds/bomb/k{number - 1}", "path": f"/kinds/bomb/k{number}/-"}
+        copy: dict[str, object] = {
+            "op": "copy",
+            "from": f"/kinds/bomb/k{number - 1}",
+            "path": f"/kinds/bomb/k{number}/-",
+        }
         steps.extend([copy, copy])
     return steps
 

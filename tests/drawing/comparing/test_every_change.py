@@ -13,6 +13,7 @@ from app.drawing.frame.one_sheet import one_sheet
 from app.drawing.frame.title_block import SheetWords
 from app.job.compare import LayoutDifference, compare_layouts
 from app.job.model import Conductor, Layout
+from tests.backwards import backwards
 from tests.drawing.comparing.pairs import DEMOS, SEEDS, demo_pair, pair
 from tests.drawing.comparing.seen import OF_CHANGE, SeenChanges, broken_rules
 from tests.drawing.generated import CATALOGUE
@@ -160,11 +161,11 @@ def test_the_legend_names_the_marks_in_use_and_no_other(of: Pair) -> None:
 
 @pytest.mark.parametrize("of", PAIRS[:4] + PAIRS[-2:])
 def test_the_order_of_keys_does_not_show(of: Pair) -> None:
-    def backwards(layout: Layout) -> Layout:
-        turned = {field: dict(reversed(getattr(layout, field).items())) for field in ("parts", "cables", "conductors")}
-        return layout.model_copy(update=turned)
+    def turned(layout: Layout) -> Layout:
+        fields = {field: backwards(getattr(layout, field)) for field in ("parts", "cables", "conductors")}
+        return layout.model_copy(update=fields)
 
     words = SheetWords("Job", "as left", "Changes", "", "")
     before, after, catalogue = of
     one = one_sheet(SeenChanges(before, after, catalogue).drawing, words)
-    assert one == one_sheet(SeenChanges(backwards(before), backwards(after), catalogue).drawing, words)
+    assert one == one_sheet(SeenChanges(turned(before), turned(after), catalogue).drawing, words)

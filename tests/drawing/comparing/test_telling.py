@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from app.drawing.comparing.telling import sentence
-from app.drawing.connection.landings import Landing
+from app.drawing.connection.landings import EndName, Landing
 from app.drawing.surface.recorder import Record
 from app.job.sketch import sketch
 from tests.drawing.comparing.seen import SeenChanges
@@ -27,7 +27,7 @@ def test_where_an_end_went_stands_in_the_landing_that_it_left(now: str, words: s
     (told,) = [record for record in drawn if record.text is not None]
     assert told.text is not None
     assert told.text.words == words
-    assert _within(told, seen.plan.landings["w1.was.0", 0])
+    assert _within(told, seen.plan.landings[EndName("w1.was.0", 0)])
     # Nothing is loose there: the end is elsewhere.
     assert not [record for record in drawn if record.verb == "circle"]
 
@@ -36,7 +36,7 @@ def test_where_an_end_went_stands_in_the_landing_that_it_left(now: str, words: s
 def test_what_is_too_long_for_the_landing_stands_beyond_it(now: str, words: str) -> None:
     seen, drawn = at_old_screw(now)
     name, told = (record for record in drawn if record.text is not None)
-    landing = seen.plan.landings["w1.was.0", 0]
+    landing = seen.plan.landings[EndName("w1.was.0", 0)]
     assert name.text is not None
     assert told.text is not None
     assert name.text.words == "w1"

@@ -80,8 +80,8 @@ def _sides(seen: SeenLadder) -> Iterator[tuple[Side, Place]]:
     for line in seen.lines:
         piece = _piece(line)
         if piece is not None:
-            for side, end in enumerate(sorted((line.a, line.b))):
-                yield (piece, side), end
+            for number, end in enumerate(sorted((line.a, line.b))):
+                yield (piece, number), end
 
 
 def _join_rings(seen: SeenLadder, joined: nx.Graph[Place]) -> None:

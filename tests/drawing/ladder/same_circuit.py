@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from app.circuit.network import EARTH, Circuit
+from app.circuit.network import EARTH, Branch, Circuit, Join
 from app.circuit.operating_point import ElementState, OperatingPoint
 
 Node = tuple[str, int]
@@ -16,7 +16,8 @@ def _joined(circuit: Circuit) -> dict[str, tuple[Node, Node]]:
     for network in circuit.networks:
         grounded = network.ground is not None
         node = [(EARTH, 0) if grounded and at == network.earth else (str(network.number), at) for at in network.node_of]
-        for each in (*network.branches, *network.joins):
+        pieces: list[Branch | Join] = [*network.branches, *network.joins]
+        for each in pieces:
             found[each.name] = (node[each.points[0]], node[each.points[1]])
     return found
 

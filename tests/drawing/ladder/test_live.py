@@ -49,7 +49,7 @@ def test_a_load_works_or_its_rung_stops_somewhere(name: str) -> None:
 
 def _point(name: str, call: str, **sets: str) -> tuple[Layout, OperatingPoint]:
     layout = default(name)
-    situation = Situation(calls={"tc": (call,)}, set={k.replace("__", "."): v for k, v in sets.items()})  # type: ignore[dict-item]
+    situation = Situation(calls={"tc": (call,)}, set={k.replace("__", "."): v for k, v in sets.items()})
     return layout, solve(build_circuit(layout, demo(name).catalogue), situation)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
@@ -15,6 +16,7 @@ from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.job.model import Layout
 from app.job.names import letter_of, part_of, short_names
+from tests.backwards import backwards
 from tests.drawing.lists.drawn import CATALOGUE, DEMANDING, every_layout, inside, lists_of, recorded, texts_of
 
 LAYOUTS = list(every_layout())
@@ -40,7 +42,7 @@ def test_words_lie_in_the_drawing_and_not_on_each_other_or_on_rules(layout: Layo
             assert crossing == [], (name, box)
 
 
-def upright_by_x(lines: list[Record]) -> dict[int, list[Box]]:
+def upright_by_x(lines: Iterable[Record]) -> dict[int, list[Box]]:
     """Return the upright lines by where they stand, as boxes of no width."""
     found: dict[int, list[Box]] = {}
     for a, b in ((line.points[0], line.points[-1]) for line in lines):
@@ -127,9 +129,9 @@ def test_the_same_layout_gives_the_same_bytes_in_any_order() -> None:
     turned = Layout.model_validate(
         {
             **layout.model_dump(exclude_unset=True),
-            "parts": dict(reversed(layout.parts.items())),
-            "conductors": dict(reversed(layout.conductors.items())),
-            "cables": dict(reversed(layout.cables.items())),
+            "parts": backwards(layout.parts),
+            "conductors": backwards(layout.conductors),
+            "cables": backwards(layout.cables),
         }
     )
     words = SheetWords("Job", name, "List", "", "")

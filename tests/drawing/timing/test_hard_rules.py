@@ -10,6 +10,7 @@ from app.drawing.timing.diagram import draw_timing
 from app.job.model import Job
 from app.sequence.change_text import read_changes
 from app.sequence.run import run_sequence
+from tests.backwards import backwards
 from tests.circuit.bench import CATALOGUE, sketch
 from tests.drawing.timing.seen import SeenChart, by_chance, circles_touched, lines_through_words, outside, overlapping
 from tests.sequence.playing import DEMOS, demo_circuit
@@ -67,7 +68,7 @@ def test_a_relay_that_chatters() -> None:
 def test_the_same_layout_in_any_order_of_keys_gives_the_same_bytes() -> None:
     layout, catalogue = DEMOS["bakery-flat-heat-pump:as-left"]
     turned = layout.model_copy(
-        update={name: dict(reversed(list(getattr(layout, name).items()))) for name in ("parts", "cables", "conductors")}
+        update={name: backwards(getattr(layout, name)) for name in ("parts", "cables", "conductors")}
     )
     drawn = []
     for each in (layout, turned, layout):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from app.job.sketch import Parts
 from tests.circuit.bench import sketch
 from tests.outside.asked import amps, ohms, volts
 from tests.outside.record import Check, Near, Otherwise, Source
@@ -26,7 +27,7 @@ def trickle_volts() -> float:
 
 def leak_volts(input_ohms: float) -> float | str:
     """Return the volts of an open contact with a snubber of 0.1 µF (26.5 kΩ at 60 Hz) on an input."""
-    parts = {"xf": "supply", "fb": "board", "in": {"kind": "resistor", "settings": {"ohms": input_ohms}}}
+    parts: Parts = {"xf": "supply", "fb": "board", "in": {"kind": "resistor", "settings": {"ohms": input_ohms}}}
     return volts(sketch(parts, "xf.R fb.R", "xf.C fb.C", "fb.OUT in.A", "in.B fb.C"), "in.A", "in.B")
 
 
