@@ -13,10 +13,8 @@ from flask import Blueprint, Response, current_app, render_template, request
 from app.catalogue.builtin import builtin_catalogue
 from app.catalogue.cores import CUSTOMARY_CORES
 from app.catalogue.kind import Kind
-from app.checks.answers import finding_document
 from app.checks.help import rule_help
 from app.checks.registry import all_rules, rule_named
-from app.circuit.answers import solution_document
 from app.job.refusal import Refused
 from app.store.records import NoSuchJob
 from app.web.conditional import etag
@@ -62,7 +60,7 @@ def bench(job_id: str) -> str | tuple[str, int]:
 
 @blueprint.get("/jobs/<job_id>/shown")
 def shown(job_id: str) -> Response:
-    """Return what the bench shows of a layout in a situation, as a change would return it."""
+    """Return what the bench shows of a layout in a situation: of what a change returns, all that the page reads."""
     query = read_query(DrawingQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
@@ -71,8 +69,6 @@ def shown(job_id: str) -> Response:
     point = worked.point(layout, situation)
     said: dict[str, Any] = {
         "revision": revision,
-        "findings": [finding_document(finding) for finding in report.findings],
-        "solution": solution_document(point),
         "view": query.view,
         "drawing": drawn_svg(worked, layout, query.picture, situation, point),
         "words": words_of(worked.job, layout, worked.catalogue, report, point),

@@ -37,9 +37,8 @@ def serve(host: str, port: int, data_dir: Path, extra_hosts: Sequence[str] = (),
     loopback = is_loopback(host)
     access = None if loopback else Access(kept_key(data_dir, renew=renew_key))
     app = create_app(data_dir, loopback=loopback, allowed_hosts=allowed_hosts(host, extra_hosts), access=access)
-    server = create_server(
-        app, host=host, port=port, threads=THREADS, max_request_body_size=MAX_BODY_BYTES, ident="rungwright"
-    )
+    # A reply need not say what answers: a page asks for two hundred files, and each would say it.
+    server = create_server(app, host=host, port=port, threads=THREADS, max_request_body_size=MAX_BODY_BYTES, ident="")
     bound = getattr(server, "effective_port", port)
     address = f"http://{_shown(_reached_by(host))}:{bound}"
     print(f"Rungwright serves on {address} (stop with Ctrl+C); jobs are kept in {data_dir}", flush=True)

@@ -47,10 +47,18 @@ def test_the_page_holds_the_drawing_that_the_bench_asks_for_first(api: Api, job:
 
 def test_the_page_names_every_module_that_its_script_needs(api: Api, job: str) -> None:
     page = page_of(api, job)
-    (script,) = re.findall(r'<script type="module" src="([^"]+)"', page)
     named = re.findall(r'<link rel="modulepreload" href="([^"]+)"', page)
     assert len(named) == len(set(named))
-    assert set(named) == imported_by(script)
+    assert set(named) == imported_by("/static/bench/main.js")
+
+
+def test_nothing_but_styles_is_asked_for_before_the_drawing_is_painted(api: Api, job: str) -> None:
+    page = page_of(api, job)
+    (script,) = re.findall(r'<script type="module" src="([^"]+)"', page)
+    assert imported_by(script) == set()
+    # What is in a template waits for the script.
+    outside = re.sub(r"<template\b.*?</template>", "", page, flags=re.DOTALL)
+    assert set(re.findall(r'<link rel="([^"]+)"', outside)) == {"icon", "stylesheet"}
 
 
 @pytest.mark.parametrize(
