@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import get_args
+from typing import Literal, get_args
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import CallName, Choice, Kind
@@ -13,6 +13,7 @@ from app.circuit.broken_layout import broken_layout
 from app.circuit.faults import injected
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.situation import Fault, FaultName, Situation
+from app.circuit.supplies import supplies_of
 from app.circuit.template import template_of
 from app.job.model import Layout
 from app.job.names import is_id
@@ -29,6 +30,7 @@ def parse_situation(
     supply: float | str | None = None,
     outdoor: float | str | None = None,
     faults: Sequence[str] = (),
+    mains: Sequence[str] = (),
 ) -> Situation:
     """Return the situation that options say.
 
@@ -39,6 +41,7 @@ def parse_situation(
         outdoor: degrees Celsius, 20 when None.
         faults: ``IS:AT`` or ``IS:AT:OHMS``; two places are joined by a comma; ``w3`` stands for ``conductor:w3``,
             ``fb.R`` for the terminal, or the element or setting where the fault is on one.
+        mains: ``SUPPLY=on`` or ``SUPPLY=off``; a supply that is not named is on.
 
     Raises:
         Refused: code ``bad-situation``.
@@ -53,6 +56,7 @@ def parse_situation(
         set=dict(_setting(text) for text in sets),
         supply_percent=_number("supply", supply, 100.0, 0.0, 200.0),
         outdoor_c=_number("outdoor temperature", outdoor, 20.0, -80.0, 80.0),
+        mains=dict(_mains(text) for text in mains),
         faults=tuple(_fault(text) for text in faults),
     )
 
@@ -64,6 +68,10 @@ def check_situation(situation: Situation, layout: Layout, catalogue: Catalogue) 
         Refused: codes ``bad-situation`` and ``bad-fault``.
     """
     overrides: dict[str, dict[str, Choice]] = {}
+    supplies = supplies_of(layout, catalogue) if situation.mains else {}
+    for supply, state in situation.mains.items():
+        if state == "off" and supply not in supplies:
+            raise _refused(f"there is no supply {supply}", "one of " + (", ".join(supplies) or "no supply at all"))
     for name, value in situation.set.items():
         part, _, what = name.partition(".")
         _check_setting(name, value, what, _kind(part, layout, catalogue))
@@ -90,6 +98,15 @@ def _call(text: str) -> tuple[str, CallName]:
         if name == call and is_id(part):
             return part, name
     raise _refused(f"{text!r} is not PART=CALL", "such as tc=cool-1; the calls are " + ", ".join(_CALLS))
+
+
+def _mains(text: str) -> tuple[str, Literal["on", "off"]]:
+    supply, _, state = text.partition("=")
+    if state == "on":
+        return supply, "on"
+    if state == "off":
+        return supply, "off"
+    raise _refused(f"{text!r} is not SUPPLY=on or SUPPLY=off", "such as outdoor=off")
 
 
 def _setting(text: str) -> tuple[str, Choice]:

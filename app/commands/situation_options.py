@@ -19,12 +19,13 @@ def add_situation(parser: argparse.ArgumentParser) -> None:
     add("--set", action="append", default=[], metavar="PART.NAME=VALUE", help="a position, such as fb.limit=open")
     add("--supply", type=float, default=100.0, metavar="PERCENT", help="supply in percent of rated volts (100)")
     add("--outdoor", type=float, default=20.0, metavar="C", help="outdoor temperature in °C (20)")
+    add("--mains", action="append", default=[], metavar="SUPPLY=off", help="an open disconnect, such as outdoor=off")
     add("--fault", action="append", default=[], metavar="IS:AT[:OHMS]", help="such as conductor-open:conductor:w3")
 
 
 def is_asked(args: argparse.Namespace) -> bool:
     """Return whether any option of a situation was given."""
-    return bool(args.call or args.set or args.fault) or args.supply != 100.0 or args.outdoor != 20.0
+    return bool(args.call or args.set or args.fault or args.mains) or args.supply != 100.0 or args.outdoor != 20.0
 
 
 def situation_of(args: argparse.Namespace, job: Opened, layout: str) -> Situation:
@@ -34,7 +35,7 @@ def situation_of(args: argparse.Namespace, job: Opened, layout: str) -> Situatio
         BadInput: they cannot be read, or name what the layout does not have.
     """
     try:
-        situation = parse_situation(args.call, args.set, args.supply, args.outdoor, args.fault)
+        situation = parse_situation(args.call, args.set, args.supply, args.outdoor, args.fault, args.mains)
         check_situation(situation, job.job.layouts[layout], job.catalogue)
     except Refused as refused:
         raise BadInput(f"{args.job}: layout {layout}: situation", refused) from refused
@@ -43,7 +44,7 @@ def situation_of(args: argparse.Namespace, job: Opened, layout: str) -> Situatio
 
 def situation_words(args: argparse.Namespace) -> str:
     """Return the situation in the words of the options, ``idle`` where nothing is asked."""
-    words = [*args.call, *args.set, *args.fault]
+    words = [*args.call, *args.set, *args.mains, *args.fault]
     if args.supply != 100.0:
         words.append(f"supply {args.supply:g} %")
     if args.outdoor != 20.0:

@@ -17,10 +17,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from app.catalogue.catalogue import Catalogue, settings_of, supply_of
-from app.catalogue.kind import Source
+from app.catalogue.catalogue import Catalogue
 from app.circuit.situation import Situation
 from app.circuit.situation_text import check_situation, parse_situation
+from app.circuit.supplies import supplies_of
 from app.job.model import Layout
 from app.job.refusal import Refused
 from app.sequence.change import Change
@@ -41,7 +41,7 @@ def read_changes(texts: Sequence[str], layout: Layout, catalogue: Catalogue, sta
     Raises:
         Refused: ``bad-change``, ``bad-situation`` or ``bad-fault``.
     """
-    supplies = supplies_of(layout, catalogue)
+    supplies = list(supplies_of(layout, catalogue))
     changes = sorted((_read(text, supplies) for text in texts), key=lambda change: change.at_s)
     situation = start
     for change in changes:
@@ -49,17 +49,6 @@ def read_changes(texts: Sequence[str], layout: Layout, catalogue: Catalogue, sta
         # What a control asks for is judged by its set-up at that time; what others ask for is not judged again.
         check_situation(situation.model_copy(update={"calls": change.calls}), layout, catalogue)
     return changes
-
-
-def supplies_of(layout: Layout, catalogue: Catalogue) -> list[str]:
-    """Return the names of the supplies that feed the sources of a layout."""
-    found = set()
-    for part in layout.parts.values():
-        kind = catalogue.kind_of(part)
-        for element in kind.elements.values() if kind is not None else ():
-            if isinstance(element, Source) and kind is not None:
-                found.add(supply_of(element, settings_of(kind, part)))
-    return sorted(found)
 
 
 def _read(text: str, supplies: Sequence[str]) -> Change:

@@ -28,6 +28,7 @@ class SituationQuery(LayoutQuery):
     set: tuple[str, ...] = Field((), description="PART.NAME=VALUE, such as fb.limit=open; repeatable.")
     supply: float = Field(100.0, description="Supply in percent of rated volts.", ge=0, le=200)
     outdoor: float = Field(20.0, description="Outdoor temperature in degrees Celsius.", ge=-80, le=80)
+    mains: tuple[str, ...] = Field((), description="SUPPLY=off, an open disconnect, such as outdoor=off; repeatable.")
     fault: tuple[str, ...] = Field((), description="IS:AT[:OHMS], such as conductor-open:conductor:w3; repeatable.")
 
 

@@ -15,6 +15,7 @@ from app.job.model import Job
 from app.web.wording.adding import kinds_to_add
 from app.web.wording.cables import cable_words
 from app.web.wording.calls import call_words, effect_rows, opened_sentence, runs_sentence, situation_words
+from app.web.wording.conditions import condition_words
 from app.web.wording.conductors import conductor_words
 from app.web.wording.findings import count_words, finding_rows, to_wire, troubles_by_part
 from app.web.wording.landed import landed_of
@@ -35,9 +36,9 @@ def words_of(
 
     ``point`` is the operating point that is shown, None where none was asked for. Keys: ``title``, ``layout``,
     ``layouts``, ``parts``, ``conductors`` and ``cables`` by id, ``length_unit``, ``lacks`` (collections that the
-    document does not have yet, so that a patch adds them first), ``calls`` (controls), ``situation``, ``effects``,
-    ``runs``, ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and ``kinds`` and ``systems`` (what can
-    be added).
+    document does not have yet, so that a patch adds them first), ``calls`` (controls), ``conditions`` (weather and
+    mains), ``situation``, ``effects``, ``runs``, ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and
+    ``kinds`` and ``systems`` (what can be added).
     """
     naming = Naming(job.layouts[layout_name], catalogue)
     rows = finding_rows(naming, report.told, job)
@@ -55,6 +56,7 @@ def words_of(
         "length_unit": unit_of(job.settings.units),
         "lacks": [name for name in COLLECTIONS if name not in job.layouts[layout_name].model_fields_set],
         "calls": call_words(naming, point),
+        "conditions": condition_words(naming, point),
         "situation": situation_words(point.situation if point else None, naming),
         "effects": effects,
         "runs": runs_sentence(effects, point),

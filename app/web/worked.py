@@ -105,7 +105,7 @@ class Worked:
         Raises:
             Refused: it cannot be read, or names what the layout does not have.
         """
-        situation = parse_situation(query.call, query.set, query.supply, query.outdoor, query.fault)
+        situation = parse_situation(query.call, query.set, query.supply, query.outdoor, query.fault, query.mains)
         self.check_situation(layout, situation)
         return situation
 

@@ -4,7 +4,7 @@ import { Bench } from "./bench.js";
 import { installAbout } from "./about/index.js";
 import { installAdvice } from "./advice/index.js";
 import { installAddPart } from "./add-part/index.js";
-import { installAsk, installCalls } from "./calls/index.js";
+import { installAsk, installCalls, installConditions } from "./calls/index.js";
 import { installAddCable, installCableList } from "./cables/index.js";
 import { installCaution } from "./caution/index.js";
 import { installAwake, installKept, installNews } from "./device/index.js";
@@ -40,7 +40,7 @@ const FEATURES = [
   installCableList, installAddCable, installMenu, installLegend,
   installSheet, installPickMarks, installTools, installPending, installCarry, installOutlines, installBoxPick,
   installTap, installWheel, installProbeKeys, installKeys, installRemove, installFindings, installTags, installShowMe, installFindingKeys,
-  installAdvice, installBar, installPicked, installWhy, installMeter, installCalls, installAsk, installAddPart, installInWords, installUndo,
+  installAdvice, installBar, installPicked, installWhy, installMeter, installCalls, installConditions, installAsk, installAddPart, installInWords, installUndo,
   installSpeech, installTakeAway, installPrint, installCaution, installInsides, installRunForm,
   installSince, installWhere,
   installOnlyAbout,

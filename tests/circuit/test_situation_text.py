@@ -33,10 +33,12 @@ def test_everything_said() -> None:
             "coil-open:k.coil",
             "joint-ohms:conductor:w2:5",
         ],
+        ["main=on", "outdoor=off"],
     )
     assert said.calls == {"tc": ("cool-1", "heat-1")}
     assert said.set == {"fb.limit": "open", "xf.va": 75, "xf.regulation": 0.05, "tc.quiet": True}
     assert (said.supply_percent, said.outdoor_c) == (88.0, -7.5)
+    assert said.mains == {"main": "on", "outdoor": "off"}
     assert said.faults == tuple(
         Fault.model_validate({"is": name, "at": at, "ohms": ohms})
         for name, at, ohms in (
@@ -58,6 +60,7 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "a supply out of bounds": {"supply": 500},
     "a supply that is not finite": {"supply": "nan"},
     "an outdoor temperature out of bounds": {"outdoor": "-300"},
+    "a disconnect that is neither on nor off": {"mains": ["main=half"]},
     "a fault that is none": {"faults": ["melted:w1"]},
     "a fault at no place": {"faults": ["short"]},
     "a fault at three places": {"faults": ["short:a.A,b.B,c.C"]},
@@ -91,6 +94,7 @@ NOT_FITTING: dict[str, Situation] = {
     "a jumper position that is not there": Situation(set={"j.bar": "open"}),
     "a number out of bounds": Situation(set={"xf.va": 7500}),
     "a truth for a number": Situation(set={"xf.va": True}),
+    "a supply that is not there": Situation(mains={"garage": "off"}),
     "a part of unknown kind": Situation(set={"box.limit": "open"}),
 }
 

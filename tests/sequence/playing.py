@@ -10,9 +10,10 @@ from app.catalogue.catalogue import Catalogue
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.situation import Situation
+from app.circuit.supplies import supplies_of
 from app.circuit.template import template_of
 from app.job.model import Layout
-from app.sequence.change_text import read_changes, supplies_of
+from app.sequence.change_text import read_changes
 from app.sequence.event import Event
 from app.sequence.run import Run, run_sequence
 from tests.circuit.bench import CATALOGUE, demo_layouts
@@ -75,7 +76,7 @@ def at_the_beginning(run: Run) -> dict[str, str]:
 def script(chance: Random, layout: Layout, catalogue: Catalogue, most: int = 8, *, faults: bool = True) -> list[str]:
     """Return changes by chance: calls, switches, mains, supply, weather, cut conductors."""
     controls, switches = _movable(layout, catalogue)
-    supplies = supplies_of(layout, catalogue)
+    supplies = list(supplies_of(layout, catalogue))
     lines = []
     at_s = 0.0
     for _ in range(chance.randint(1, most)):

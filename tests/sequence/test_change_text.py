@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from app.circuit.situation import Situation
+from app.circuit.supplies import supplies_of
 from app.job.refusal import Refused
-from app.sequence.change_text import read_changes, supplies_of
+from app.sequence.change_text import read_changes
 from tests.sequence.playing import DEMOS
 
 LAYOUT, CATALOGUE = DEMOS["post-office-dual-fuel:as-left"]

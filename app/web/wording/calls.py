@@ -10,6 +10,7 @@ from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.situations import controls_of
 from app.job.names import part_of
+from app.web.wording.conditions import unusual_words
 from app.web.wording.naming import Naming
 
 
@@ -59,8 +60,7 @@ def situation_words(situation: Situation | None, naming: Naming) -> str:
         for name, value in situation.set.items()
         if "." in name
     ]
-    dead = [] if situation.supply_percent else ["all power off"]
-    return ", ".join([*asked, *moved, *dead]) or "idle"
+    return ", ".join([*asked, *moved, *unusual_words(situation, naming)]) or "idle"
 
 
 def effect_rows(naming: Naming, point: OperatingPoint | None) -> list[dict[str, str]]:

@@ -1,2 +1,3 @@
 export { installAsk } from "./ask.js";
 export { installCalls } from "./calls.js";
+export { installConditions } from "./conditions.js";

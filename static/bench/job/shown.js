@@ -8,6 +8,7 @@
 import { Emitter } from "../shared/emitter.js";
 import { CHANGES, EDITED } from "../views/names.js";
 import { Run } from "../views/run.js";
+import { Conditions } from "./conditions.js";
 import { DocumentCopy } from "./document-copy.js";
 import { changesOf, laidOver } from "./laid-over.js";
 
@@ -44,8 +45,8 @@ export class Shown extends Emitter {
     this.run = new Run();
     /** @type {Map<string, string>} what each control asks for */
     this.calls = new Map();
-    /** Whether everything that feeds a 24 V source is switched off. */
-    this.powerOff = false;
+    /** Weather and mains. */
+    this.conditions = new Conditions();
     /** @type {Map<string, string>} switches that are not at rest */
     this.sets = new Map();
   }
@@ -67,7 +68,7 @@ export class Shown extends Emitter {
   get situationQuery() {
     const calls = [...this.calls].filter(([part]) => this.mayAsk(part)).map(([part, call]) => ["call", `${part}=${call}`]);
     const sets = [...this.sets].filter(([name]) => this.mayAsk(name.split(".")[0])).map(([name, value]) => ["set", `${name}=${value}`]);
-    return [["layout", this.layout], ...calls, ...sets, ...(this.powerOff ? [["supply", "0"]] : [])];
+    return [["layout", this.layout], ...calls, ...sets, ...this.conditions.query];
   }
 
   /** @returns {string[][]} what happens in a timing chart */
@@ -161,7 +162,7 @@ export class Shown extends Emitter {
     this.layout = layout;
     this.calls.clear();
     this.sets.clear();
-    this.powerOff = false;
+    this.conditions = new Conditions();
     this.emit("asked");
   }
 }

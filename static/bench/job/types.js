@@ -26,9 +26,10 @@
  * @typedef {{part: string, label: string, calls: {call: string, value: string, words: string, asked: boolean}[],
  *   switches: {name: string, words: string, rest: string, value: string,
  *   positions: {value: string, words: string}[]}[]}} ControlWords
+ * @typedef {{outdoor_c: number, supply_percent: number, supplies: {name: string, words: string, on: boolean}[]}} ConditionWords weather and mains
  * @typedef {{key: string, part: string, words: string, of: string, waited: boolean}} IdleWords what could run and does not
  * @typedef {{title: string, layout: string, layouts: {id: string, title: string, label: string}[], parts: Record<string, PartWords>,
- *   conductors: Record<string, ConductorWords>, cables: Record<string, CableWords>, length_unit: "ft"|"m", lacks: string[], calls: ControlWords[], situation: string, runs: string, opened: string,
+ *   conductors: Record<string, ConductorWords>, cables: Record<string, CableWords>, length_unit: "ft"|"m", lacks: string[], calls: ControlWords[], conditions: ConditionWords, situation: string, runs: string, opened: string,
  *   effects: {key: string, part: string, words: string, of: string}[], idle: IdleWords[], waiting: string, findings: FindingRow[],
  *   to_wire: {parts: string[], folds: boolean, words: string, names: string}, counts: string, kinds: KindGroup[],
  *   systems: SystemWords[]}} Words

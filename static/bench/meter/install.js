@@ -39,10 +39,10 @@ export function installMeter(bench) {
 function installPower({ shown }) {
   const button = byId("power-off");
   button.addEventListener("click", () => {
-    shown.powerOff = !shown.powerOff;
+    shown.conditions.powerOff = !shown.conditions.powerOff;
     shown.emit("asked");
   });
-  shown.on("asked", () => button.setAttribute("aria-pressed", String(shown.powerOff)));
+  shown.on("asked", () => button.setAttribute("aria-pressed", String(shown.conditions.powerOff)));
 }
 
 /**
