@@ -20,7 +20,7 @@ from app.explain.nets import SUPPLIES, Nets, Region
 from app.explain.purpose import Purpose, Purposes, only_while_defrosting
 from app.explain.role import RANK, Role, RoleName
 from app.explain.ways import Way
-from app.job.model import Layout, UnknownEnd
+from app.job.model import Conductor, Layout, UnknownEnd
 from app.job.names import part_of
 
 __all__ = ["Role", "RoleName", "roles_of"]
@@ -61,7 +61,11 @@ ONLY_BY_FUNCTION: tuple[tuple[Function, RoleName], ...] = (
 
 
 def roles_of(
-    layout: Layout, catalogue: Catalogue, circuit: Circuit, points: Sequence[OperatingPoint]
+    layout: Layout,
+    catalogue: Catalogue,
+    circuit: Circuit,
+    points: Sequence[OperatingPoint],
+    pumped: frozenset[str] | None = None,
 ) -> Mapping[str, Role]:
     """Return the role of every conductor, by id; each is worked out when it is first asked for.
 
@@ -70,10 +74,22 @@ def roles_of(
         catalogue: its kinds.
         circuit: the layout, compiled.
         points: operating points without faults that tell in which calls a conductor is hot: idle and each call.
+        pumped: the air streams that a heat pump heats, where the layout is a piece of a larger one.
     """
-    judge = _Judge(circuit)
+    judge = _Judge(circuit, air_with_heat_pump(layout, catalogue) if pumped is None else pumped)
     hot = hot_in(circuit, points)
     return Lazy(layout.conductors, lambda name: judge.role(name, hot[name]))
+
+
+def air_with_heat_pump(layout: Layout, catalogue: Catalogue) -> frozenset[str]:
+    """Return the air streams that a heat pump heats."""
+    kinds = ((part, catalogue.kind_of(part)) for part in layout.parts.values())
+    return frozenset(part.air for part, kind in kinds if kind is not None and "heat-pump-heating" in kind.effects)
+
+
+def role_without_landing(conductor: Conductor) -> Role:
+    """Return the role of a conductor of which no end is known to be landed."""
+    return Role("unknown" if any(isinstance(end, UnknownEnd) for end in conductor.ends) else "spare")
 
 
 def hot_in(circuit: Circuit, points: Iterable[OperatingPoint]) -> Mapping[str, tuple[str, ...]]:
@@ -107,8 +123,9 @@ def _is_hot(point: OperatingPoint, terminal: str) -> bool:
 class _Judge:
     """Judges the conductors of one layout."""
 
-    def __init__(self, circuit: Circuit) -> None:
+    def __init__(self, circuit: Circuit, pumped: frozenset[str]) -> None:
         self.circuit = circuit
+        self.pumped = pumped
         self.nets = Nets(circuit)
         self.purposes = Purposes(self.nets)
 
@@ -225,18 +242,7 @@ class _Judge:
             return role
         if hot and all(each.endswith("=emergency-heat") for each in hot):
             return "emergency-heat"
-        return "auxiliary-heat" if role == "electric-heat" and self._air_of(part) in self._pumped else role
-
-    @cached_property
-    def _pumped(self) -> frozenset[str]:
-        """The air streams that a heat pump heats."""
-        parts = self.circuit.layout.parts
-        kinds = {part: self.circuit.catalogue.kind_of(found) for part, found in parts.items()}
-        return frozenset(
-            self._air_of(part)
-            for part, kind in kinds.items()
-            if kind is not None and "heat-pump-heating" in kind.effects
-        )
+        return "auxiliary-heat" if role == "electric-heat" and self._air_of(part) in self.pumped else role
 
     def _air_of(self, part: str) -> str:
         return self.circuit.layout.parts[part].air

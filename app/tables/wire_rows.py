@@ -9,10 +9,9 @@ from typing import Literal
 from app.catalogue.catalogue import Catalogue
 from app.circuit.network import Circuit
 from app.circuit.situations import situations_of
-from app.circuit.solve import solve_all
+from app.explain.kept_roles import kept_roles
 from app.explain.purpose_words import role_words
 from app.explain.role import Role
-from app.explain.roles import roles_of
 from app.job.model import Conductor, Layout
 from app.tables.colours import insulation_cell
 from app.tables.columns import WIRE_COLUMNS, headings
@@ -81,8 +80,7 @@ def wire_roles(circuit: Circuit) -> Mapping[str, str]:
 
 def roles_in(circuit: Circuit) -> Mapping[str, Role]:
     """Return the role of each conductor of a layout."""
-    points = solve_all(circuit, situations_of(circuit.layout, circuit.catalogue))
-    return roles_of(circuit.layout, circuit.catalogue, circuit, points)
+    return kept_roles(circuit, situations_of(circuit.layout, circuit.catalogue))
 
 
 def grouped(rows: Sequence[WireRow], by: By, layout: Layout, catalogue: Catalogue) -> tuple[WireGroup, ...]:

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from app.catalogue.kind import CallName
 from app.checks.context import CheckContext
+from app.explain.kept_roles import kept_roles
 from app.explain.role import Role, RoleName
-from app.explain.roles import roles_of
 
 CUSTOMARY: Mapping[str, frozenset[RoleName]] = {
     "RD": frozenset({"supply"}),
@@ -127,7 +127,7 @@ def _cores(context: CheckContext) -> Mapping[str, list[str]]:
 
 def _roles(context: CheckContext) -> Mapping[str, Role]:
     """Worked out only where a colour is in doubt: roles cost more than everything else here."""
-    return roles_of(context.layout, context.catalogue, context.circuit, context.points)
+    return kept_roles(context.circuit, context.situations)
 
 
 def _may_do(context: CheckContext, name: str, colour: str) -> bool:
