@@ -1,9 +1,9 @@
 """A surface that writes SVG; the one file that knows svgwrite.
 
-Rules of the file: attributes are sorted, numbers are written in one way, and there is no style attribute, so that the
-same drawing gives the same bytes and stands under a strict Content-Security-Policy. svgwrite gives the tree; its
-validation is off and the tree is written out here, because its validation and its serializer each cost more than the
-whole drawing. The tests parse what is written instead.
+Rules of the file: the same drawing gives the same bytes, and stands under a strict Content-Security-Policy. svgwrite
+gives the document and what a reader hears of it; its validation is off, since it costs more than the whole drawing.
+What is drawn is written as text at once (``svg_text``): a drawing of a hundred parts has five thousand elements, and
+as objects they cost as much as finding out where they stand. The tests parse what is written.
 """
 
 from __future__ import annotations
@@ -14,109 +14,92 @@ from svgwrite.base import BaseElement
 from svgwrite.params import Parameter
 
 from app.drawing.surface.geometry import Box, Point
+from app.drawing.surface.svg_text import (
+    FAMILIES,
+    arch_text,
+    attributes_text,
+    circle_text,
+    escaped,
+    line_text,
+    rect_text,
+    shape_text,
+    words_text,
+)
 from app.drawing.surface.text_width import printable
 from app.drawing.surface.verbs import NO_ATTRIBUTES, Attributes, Pen, Text
 
-FAMILIES = {
-    "words": "Liberation Sans, Arimo, Arial, Helvetica, sans-serif",
-    "letters": "DejaVu Sans Mono, Menlo, Consolas, monospace",
-}
 _UNCHECKED = Parameter(debug=False, profile="full")
 
 
 class _Element(BaseElement):  # type: ignore[misc]
-    """An SVG element whose attributes are text already."""
+    """An SVG element whose attributes are text already. ``inside`` is what it holds after its children, as SVG."""
 
-    def __init__(self, name: str, attributes: Mapping[str, str], words: str = "") -> None:
+    def __init__(self, name: str, attributes: Mapping[str, str], words: str = "", inside: str = "") -> None:
         self._parameter = _UNCHECKED
         self.elementname = name
         self.attribs = attributes
         self.elements: list[_Element] = []
         self.words = words
+        self.inside = inside
 
     def tostring(self) -> str:
         """Return this element and what it holds as SVG text, attributes sorted."""
-        out: list[str] = []
-        self.write_to(out)
-        return "".join(out)
-
-    def write_to(self, out: list[str]) -> None:
-        """Append this element as SVG text."""
-        given = self.attribs
-        attributes = "".join([f' {name}="{given[name]}"' for name in sorted(given)])
-        # Hardly any value needs an escape, so all are looked at together.
-        if "&" in attributes or "<" in attributes or ">" in attributes or attributes.count('"') != 2 * len(given):
-            attributes = "".join([f' {name}="{_escaped(given[name])}"' for name in sorted(given)])
-        if not self.elements and not self.words:
-            out.append(f"<{self.elementname}{attributes}/>")
-            return
-        out.append(f"<{self.elementname}{attributes}>{_escaped(self.words)}")
-        for child in self.elements:
-            child.write_to(out)
-        out.append(f"</{self.elementname}>")
+        tag = f"<{self.elementname}{attributes_text(self.attribs)}"
+        held = escaped(self.words) + "".join([each.tostring() for each in self.elements]) + self.inside
+        return f"{tag}>{held}</{self.elementname}>" if held else f"{tag}/>"
 
 
 class SvgWriter:
     """Collects a drawing; ``document`` gives it as SVG text."""
 
     def __init__(self) -> None:
-        self._root = _Element("g", {})
-        self._open = [self._root]
+        self._out: list[str] = []
+        self._open: list[tuple[str, int]] = []
+        """The name of each open element, and how much was written when its tag was."""
 
     def begin(self, attributes: Attributes = NO_ATTRIBUTES, title: str = "") -> None:
         """Open a group."""
-        group = self._add("g", attributes)
+        self._begin("g", attributes)
         if title:
-            group.elements.append(_Element("title", {}, printable(title)))
-        self._open.append(group)
+            self._out.append(_titled("title", title))
 
     def end(self) -> None:
         """Close a group."""
-        self._open.pop()
+        name, length = self._open.pop()
+        if len(self._out) == length:
+            self._out[-1] = f"{self._out[-1][:-1]}/>"
+        else:
+            self._out.append(f"</{name}>")
 
     def line(self, points: Sequence[Point], pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a line through points."""
-        self._add("path", {"d": _path(points), **_stroke(pen), **attributes})
+        self._out.append(line_text(points, pen, attributes))
 
     def rect(self, box: Box, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw the edges of a box."""
-        place = {"x": str(box.x), "y": str(box.y), "width": str(box.w), "height": str(box.h)}
-        self._add("rect", {**place, **_stroke(pen), **attributes})
+        self._out.append(rect_text(box, pen, attributes))
 
     def circle(self, centre: Point, radius: int, pen: Pen | None, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a ring or a dot."""
-        place = {"cx": str(centre.x), "cy": str(centre.y), "r": str(radius)}
-        self._add("circle", {**place, **(_stroke(pen) if pen else _FILL), **attributes})
+        self._out.append(circle_text(centre, radius, pen, attributes))
 
     def arch(self, start: Point, end: Point, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a half circle."""
-        radius = (abs(end.x - start.x) + abs(end.y - start.y)) // 2
-        path = f"M{start.x} {start.y}A{radius} {radius} 0 0 1 {end.x} {end.y}"
-        self._add("path", {"d": path, **_stroke(pen), **attributes})
+        self._out.append(arch_text(start, end, pen, attributes))
 
     def shape(self, points: Sequence[Point], attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Fill a polygon."""
-        self._add("path", {"d": _path(points) + "z", **_FILL, **attributes})
+        self._out.append(shape_text(points, attributes))
 
     def text(self, text: Text, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Write words."""
-        x, y = str(text.at.x), str(text.at.y)
-        given = {"x": x, "y": y, "font-size": str(text.font.size), "textLength": str(text.width), **_FILL}
-        if text.font.family == "letters":
-            given["font-family"] = FAMILIES["letters"]
-        if text.font.bold:
-            given["font-weight"] = "bold"
-        if text.anchor != "start":
-            given["text-anchor"] = text.anchor
-        if not text.upright:
-            given["transform"] = f"rotate(-90 {x} {y})"
-        self._add("text", {**given, "lengthAdjust": "spacingAndGlyphs", **attributes}, text.words)
+        self._out.append(words_text(text, attributes))
 
     def begin_window(self, place: Box, window: Box) -> None:
         """Open a group that shows ``window`` of what is drawn in it, and nothing else, at ``place``."""
         view = {"viewBox": f"{window.x} {window.y} {window.w} {window.h}", "overflow": "hidden"}
         at = {"x": str(place.x), "y": str(place.y), "width": str(place.w), "height": str(place.h)}
-        self._open.append(self._add("svg", {**at, **view}))
+        self._begin("svg", {**at, **view})
 
     def document(
         self, view: Box, title: str, description: str, size: tuple[str, str] | None = None, sort: str = "drawing"
@@ -140,35 +123,19 @@ class SvgWriter:
                 "stroke-linejoin": "round",
                 "font-family": FAMILIES["words"],
             },
+            inside="".join(self._out),
         )
         document.elements += [
             _Element("title", {}, printable(title)),
             _Element("desc", {}, printable(description)),
-            *self._root.elements,
         ]
         return document.tostring() + "\n"
 
-    def _add(self, name: str, attributes: Mapping[str, str], words: str = "") -> _Element:
-        element = _Element(name, attributes, words)
-        self._open[-1].elements.append(element)
-        return element
+    def _begin(self, name: str, attributes: Attributes) -> None:
+        self._out.append(f"<{name}{attributes_text(attributes)}>")
+        self._open.append((name, len(self._out)))
 
 
-_FILL = {"fill": "currentColor"}
-
-
-def _stroke(pen: Pen) -> dict[str, str]:
-    given = {"stroke": "currentColor", "stroke-width": f"{pen.width:g}"}
-    if pen.dash:
-        given["stroke-dasharray"] = pen.dash
-    return given
-
-
-def _escaped(words: str) -> str:
-    if "&" in words or "<" in words or ">" in words or '"' in words:
-        return words.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
-    return words
-
-
-def _path(points: Sequence[Point]) -> str:
-    return "M" + "L".join(f"{x} {y}" for x, y in points)
+def _titled(name: str, words: str) -> str:
+    said = printable(words)
+    return f"<{name}>{escaped(said)}</{name}>" if said else f"<{name}/>"
