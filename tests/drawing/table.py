@@ -89,7 +89,7 @@ def measured(name: str, layout: Layout, catalogue: Catalogue) -> Row:
 def closed_boxes(plan: Plan) -> list[Box]:
     """Return the boxes that no conductor may enter: the grounds of the parts, and what is kept for loose ends."""
     grounds = grounds_of(plan.layout, plan.boxes, plan.landings)
-    return [*grounds.values(), *place_loose_ends(plan.layout, plan.boxes, plan.landings).kept]
+    return [*grounds.values(), *place_loose_ends(plan.layout, grounds, plan.landings).kept]
 
 
 def between_ports(plan: Plan, wire: str, points: Sequence[Point]) -> Sequence[Point]:

@@ -76,6 +76,37 @@ def test_attributes_are_sorted() -> None:
         assert names == sorted(names)
 
 
+def test_an_element_bears_its_class_and_data_in_order() -> None:
+    writer = SvgWriter()
+    borne = {"data-volts": 'a "b"', "class": "x & y"}
+    writer.line((Point(0, 0), Point(1, 0)), NOT_IN_USE, borne)
+    writer.rect(Box(1, 2, 3, 4), HEAVY, borne)
+    writer.circle(Point(5, 6), 5, HEAVY, borne)
+    writer.circle(Point(7, 8), 3, None, borne)
+    writer.arch(Point(0, 8), Point(10, 8), HEAVY, borne)
+    writer.shape((Point(0, 0), Point(1, 1)), borne)
+    writer.text(Text(Point(9, 9), "a", NAME, 40, "end", upright=False), borne)
+    elements = list(document_of(writer))[2:]
+    assert len(elements) == 7
+    for element in elements:
+        assert (element.get("class"), element.get("data-volts")) == ("x & y", 'a "b"')
+        assert list(element.attrib) == sorted(element.attrib)
+
+
+def test_an_element_takes_no_attribute_that_has_no_place_in_it() -> None:
+    with pytest.raises(ValueError, match="style"):
+        SvgWriter().rect(Box(1, 2, 3, 4), HEAVY, {"style": "fill:red"})
+
+
+def test_a_group_with_nothing_in_it_is_one_tag() -> None:
+    writer = SvgWriter()
+    writer.begin({"data-layer": "parts"})
+    writer.begin({"class": "inner"})
+    writer.end()
+    writer.end()
+    assert '<g data-layer="parts"><g class="inner"/></g>' in writer.document(Box(0, 0, 1, 1), "t", "d")
+
+
 def test_what_a_recorder_kept_is_written_the_same() -> None:
     recorder, direct, replayed = Recorder(), SvgWriter(), SvgWriter()
     a_drawing(recorder)

@@ -44,8 +44,9 @@ def draw_part(
     surface.begin({"data-part": box.part, "data-box": place, "class": "part", "role": "group"}, title)
     surface.rect(box.box, pen or (MARK if box.known else NOT_IN_USE))
     _words(surface, box)
+    opaque = opaque_screws(kind) if box.inside is None else frozenset[str]()
     for letter, screw in box.screws.items():
-        _screw(surface, box, screw, kind, landings.get(letter, ()), point)
+        _screw(surface, box, screw, kind, landings.get(letter, ()), point, letter in opaque)
     if kind is not None:
         if box.inside is not None:
             draw_inside(surface, box.part, kind, box.inside.moved(box.box.x, box.box.y), point)
@@ -78,6 +79,7 @@ def _screw(
     kind: Kind | None,
     landings: Sequence[Landing],
     point: OperatingPoint | None,
+    opaque: bool,
 ) -> None:
     terminal = f"{box.part}.{screw.letter}"
     use = kind.terminals[screw.letter].use if kind is not None else "not known"
@@ -88,7 +90,7 @@ def _screw(
         surface.circle(screw.at, JOINT, None)
     else:
         surface.text(_letter(screw), {"class": "letter"})
-    if screw.letter in opaque_screws(kind) and box.inside is None:
+    if opaque:
         out = OUTWARD[screw.side]
         draw_not_24_v(surface, screw.at, Point(-out.x, -out.y))
     for joint in sorted(joint for landing in landings if (joint := landing.joint()) is not None):

@@ -93,7 +93,9 @@ def land_ends(
         screw, box = screw_of(terminal, boxes), boxes[part_of(terminal)].box
         edge = screw.at if not screw.both else Point(box.x if side == "left" else box.right, screw.at.y)
         ends = on_screw[terminal, side]
-        ordered = sorted(ends, key=lambda end: (_place_in_lanes(end, side, layout, boxes), end))
+        ordered = ends
+        if len(ends) > 1:
+            ordered = sorted(ends, key=lambda end: (_place_in_lanes(end, side, layout, boxes), end))
         for lane, end in enumerate(ordered):
             port = _port(edge, side, lane, lengths[part_of(terminal), side])
             landings[end] = Landing(screw.at, edge, port, side, lane, len(ordered))

@@ -10,8 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from app.drawing.connection.landings import OUTWARD, EndName, Landing, grounds_of
-from app.drawing.connection.part_box import PartBox
+from app.drawing.connection.landings import OUTWARD, EndName, Landing
 from app.drawing.connection.said import NOTHING_SAID, Said
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
@@ -52,18 +51,22 @@ class Spares:
 
 
 def place_loose_ends(
-    layout: Layout, boxes: Mapping[str, PartBox], landings: Mapping[EndName, Landing], said: Said = NOTHING_SAID
+    layout: Layout, grounds: Mapping[str, Box], landings: Mapping[EndName, Landing], said: Said = NOTHING_SAID
 ) -> LooseEnds:
-    """Return where the loose ends of conductors that are landed at their other end are drawn."""
+    """Return where the loose ends of conductors that are landed at their other end are drawn.
+
+    ``grounds`` are those of the parts.
+    """
     ends: dict[EndName, LooseEnd] = {}
     kept: list[Box] = []
-    grounds = list(grounds_of(layout, boxes, landings).values())
     for name in sorted(layout.conductors):
         conductor = layout.conductors[name]
         if len(conductor.landed()) == 1:
             index = 0 if not isinstance(conductor.ends[0], str) else 1
             end = EndName(name, index)
-            loose, room = _in_line(_words(conductor, end, said), landings[EndName(name, 1 - index)], [*grounds, *kept])
+            loose, room = _in_line(
+                _words(conductor, end, said), landings[EndName(name, 1 - index)], [*grounds.values(), *kept]
+            )
             ends[end] = loose
             kept.append(room)
     return LooseEnds(ends, tuple(kept))

@@ -35,12 +35,13 @@ def place_parts(
     """
     measured = measure_parts(layout, catalogue, insides)
     boxes = {name: replace(box, landing_most=landing_most) for name, box in measured.items()}
-    slots = _slots(layout, catalogue, boxes)
-    wanted = {name: _wanted(layout.parts[name], slots[name]) for name in boxes}
+    slots: Mapping[str, Point] = {}
+    if any(part.at is None for part in layout.parts.values()):
+        slots = _slots(layout, catalogue, boxes)
     placed: dict[str, PartBox] = {}
     taken: list[Box] = []
     for name in sorted(boxes, key=lambda name: (layout.parts[name].at is None, name)):
-        box = boxes[name].moved(wanted[name])
+        box = boxes[name].moved(_wanted(layout.parts[name], slots.get(name)))
         ground = box.ground() if layout.parts[name].at is not None else box.wide_ground()
         placed[name] = box.moved(nearest_free(box, ground, taken))
         taken.append(placed[name].ground())
@@ -92,8 +93,12 @@ def _is_free(x: int, y: int, ground: Box, taken: Sequence[Box]) -> bool:
     return True
 
 
-def _wanted(part: Part, slot: Point) -> Point:
-    return Point(on_grid(part.at[0]), on_grid(part.at[1])) if part.at is not None else slot
+def _wanted(part: Part, slot: Point | None) -> Point:
+    if part.at is not None:
+        return Point(on_grid(part.at[0]), on_grid(part.at[1]))
+    if slot is None:
+        raise AssertionError("a part without a place has a slot")
+    return slot
 
 
 def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -> dict[str, Point]:

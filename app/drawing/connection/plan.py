@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
-from app.drawing.connection.landings import EndName, Landing, land_ends, names_on
+from app.drawing.connection.landings import EndName, Landing, grounds_of, land_ends, names_on
 from app.drawing.connection.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
 from app.drawing.connection.part_box import PartBox
 from app.drawing.connection.placing import place_parts
@@ -76,8 +76,9 @@ def _lead(
     layout: Layout, boxes: Mapping[str, PartBox], continued: Collection[str], said: Said
 ) -> tuple[dict[EndName, Landing], LooseEnds, Routes]:
     landings = land_ends(layout, boxes, continued, said)
-    loose = place_loose_ends(layout, boxes, landings, said)
-    return landings, loose, route_conductors(layout, boxes, landings, loose.kept)
+    grounds = grounds_of(layout, boxes, landings)
+    loose = place_loose_ends(layout, grounds, landings, said)
+    return landings, loose, route_conductors(layout, grounds, landings, loose.kept)
 
 
 def _loose_course(end: EndName, landings: Mapping[EndName, Landing]) -> Course:

@@ -10,8 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from app.drawing.connection.landings import EndName, Landing, grounds_of
-from app.drawing.connection.part_box import PartBox
+from app.drawing.connection.landings import EndName, Landing
 from app.drawing.connection.region_routes import Lead, Plot, route_plot
 from app.drawing.routing.course import Routes
 from app.drawing.routing.regions import Region, regions_of, whole_sheet
@@ -22,17 +21,16 @@ from app.job.names import part_of
 
 def route_conductors(
     layout: Layout,
-    boxes: Mapping[str, PartBox],
+    grounds: Mapping[str, Box],
     landings: Mapping[EndName, Landing],
     kept: Sequence[Box] = (),
 ) -> Routes:
     """Return the routes of a layout.
 
-    ``kept`` are boxes that no conductor may enter, besides the grounds of the parts.
+    ``grounds`` are those of the parts, ``kept`` other boxes that no conductor may enter.
     """
     leads = list(_leads(layout))
     joined = [lead.parts for lead in leads]
-    grounds = grounds_of(layout, boxes, landings)
     regions = regions_of(grounds, kept, joined)
     routes = [route_plot(plot) for plot in _plots(regions, layout, leads, grounds, landings, kept)]
     if len(routes) > 1 and any(each.broken for each in routes):
