@@ -19,10 +19,13 @@ def test_mend_it_is_one_step_and_can_be_undone(opens: Open) -> None:
     with hands.saved():
         hands.page.locator(".finding.danger [data-action=fix]").first.click()
     assert hands.rules("danger") == []
-    expect(hands.page.locator(".finding.danger.is-cleared")).to_contain_text("cleared")
+    cleared = hands.page.locator(".finding.danger.is-cleared")
+    expect(cleared).to_contain_text("cleared")
+    expect(cleared).to_contain_text("Mended.")
     expect(hands.spoken()).to_contain_text("Danger cleared.")
     expect(hands.page.locator("[data-action=undo]")).to_contain_text("Undo: mend: ")
-    hands.undo()
+    with hands.saved():
+        cleared.get_by_role("button", name="Undo").click()
     assert hands.document() == before
     assert hands.rules("danger") == ["sources-joined"]
 

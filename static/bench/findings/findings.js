@@ -31,6 +31,8 @@ export class FindingsView {
     this.asking = null;
     /** @type {string|null} the finding that is shown on the sheet */
     this.current = null;
+    /** @type {string|null} the finding that was mended last */
+    this.mended = null;
     /** @type {number|undefined} */
     this.timer = undefined;
     for (const name of ["pointerleave", "focusout"]) this.region.addEventListener(name, () => this.sweepLater());

@@ -19,7 +19,7 @@ export function fillRow(bench, line, node, shownNow) {
   const within = node.contains(document.activeElement);
   // What is cleared keeps its height, so that nothing below it moves while somebody reads there.
   node.style.minHeight = cleared ? node.style.minHeight || `${node.getBoundingClientRect().height}px` : "";
-  refill(node, [head(line), ...(cleared ? [] : [asideWords(row), inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
+  refill(node, [head(line), ...(cleared ? [mended(bench, row)] : [asideWords(row), inCalls(bench, row), each(row, node), more(row, node), acts(bench, row)])]);
   // What had focus is gone from a cleared row: the row itself takes it, so that it is never lost.
   if (cleared) node.tabIndex = -1;
   else node.removeAttribute("tabindex");
@@ -88,13 +88,25 @@ function more(row, node) {
   );
 }
 
+/**
+ * What was just mended can be undone where one looks.
+ * @param {import("../bench.js").Bench} bench @param {import("../job/types.js").FindingRow} row
+ */
+function mended(bench, row) {
+  if (bench.findings.mended !== row.key) return "";
+  return make("p", { class: "acts" }, "Mended.", make("button", { type: "button", "data-f": `${row.key}:undo`, onclick: () => bench.step("undo") }, "Undo", make("span", { class: "unseen" }, ` ${row.fix_words}`)));
+}
+
 /** @param {import("../bench.js").Bench} bench @param {import("../job/types.js").FindingRow} row */
 function acts(bench, row) {
   const show = make("button", { type: "button", "data-f": `${row.key}:show`, onclick: () => bench.showFinding(row.key) }, "Show me");
   if (bench.findings.asking === row.key) return reasonForm(bench, row);
   const { fix } = row;
   if (!fix) return make("p", { class: "acts" }, show, asideButton(bench, row));
-  const mend = () => bench.submit({ operations: fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
+  const mend = () => {
+    bench.findings.mended = row.key;
+    return bench.submit({ operations: fix, step: `mend: ${row.fix_words.replace(/\.$/, "")}`, spoken: `Mended. ${row.fix_words}` });
+  };
   return make(
     "p",
     { class: "acts" },
