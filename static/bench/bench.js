@@ -12,6 +12,7 @@ import { InHand } from "./in-hand/index.js";
 import { Outbox } from "./job/outbox.js";
 import { Shown } from "./job/shown.js";
 import { Layouts } from "./layouts/index.js";
+import { Loupe } from "./gestures/loupe/index.js";
 import { Pinch } from "./gestures/pinch/index.js";
 import { Regions } from "./regions/index.js";
 import { Focus } from "./sheet/focus.js";
@@ -85,6 +86,7 @@ export class Bench {
     this.advice = new Advice(this);
     this.inHand = new InHand(this);
     this.pinch = new Pinch(this.surface.view);
+    this.loupe = new Loupe(this.surface);
     this.whichOne = new WhichOne(this);
     this.regions = new Regions(this);
     this.views = new Views(this);

@@ -4,6 +4,7 @@
  */
 
 import { draw } from "../shared/dom.js";
+import { nameOf } from "../job/acts.js";
 import { landing, swapping, swapRivals } from "../job/landing.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
@@ -30,6 +31,7 @@ export function carry(bench, press, held, anchor, onPaper) {
     bench.carried = null;
     bench.inHand.clear();
     bench.hover(null);
+    bench.loupe.hide();
     surface.hand.refresh("carried");
   };
   return {
@@ -41,6 +43,7 @@ export function carry(bench, press, held, anchor, onPaper) {
       bench.hover(hit);
       bench.inHand.withShift(where.shift);
       bench.inHand.over(target);
+      bench.loupe.show(press.pointer, where, target ? nameOf(bench.shown.words, target) : "");
       surface.hand.refresh("carried");
     },
     drop(where) {
