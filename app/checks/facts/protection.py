@@ -67,14 +67,16 @@ def fuse_that_does(context: CheckContext, fuse: Join, most: float) -> tuple[str,
 
 
 def strained_fuses(context: CheckContext) -> tuple[Strained, ...]:
-    """Return the fuses that carry more than their rating and hold, where no source is overloaded, which explains it."""
+    """Return the fuses that carry more than their rating and hold, where no source on them is overloaded, which
+    explains it."""
     found: dict[str, Strained] = {}
     for fuse in context.wiring.fixed:
         if fuse.sort != "fuse" or fuse.part not in context.wired_parts:
             continue
         rating, network = fuse_rating(context, fuse), context.network_of(fuse.part)
         windings = [winding for winding in context.windings if context.network_of(winding.part) == network]
-        if any(winding.name in context.once(overloaded_names) for winding in windings):
+        overloaded = [winding for winding in windings if winding.name in context.once(overloaded_names)]
+        if any(_has_a_side_at(context, winding, fuse) for winding in overloaded):
             continue
         for point in context.points_of(fuse.part):
             given = sum(point.sources[winding.name].amps for winding in windings)
@@ -85,6 +87,11 @@ def strained_fuses(context: CheckContext) -> tuple[Strained, ...]:
             if amps > rating * (1 + 1e-9) and (before is None or amps > before.amps + 1e-9):
                 found[fuse.by] = Strained(fuse, amps, rating, point)
     return tuple(found[name] for name in sorted(found))
+
+
+def _has_a_side_at(context: CheckContext, winding: Winding, fuse: Join) -> bool:
+    ever = context.ever
+    return ever.of(fuse.a) in (ever.of(winding.hot), ever.of(winding.common))
 
 
 def _element(context: CheckContext, fuse: Join) -> Fuse:
