@@ -102,7 +102,7 @@ def _shorts_elsewhere(context: CheckContext, landing: Landing) -> Iterator[str]:
     """Look for a short in every other situation as well, where closed contacts could make one at all."""
     ever = {context.ever.of(landing.near), context.ever.of(landing.far)}
     windings = [w for w in context.windings if ever == {context.ever.of(w.hot), context.ever.of(w.common)}]
-    if len(ever) < 2 or not windings:
+    if not windings:
         return
     for part in dict.fromkeys((part_of(landing.near), part_of(landing.far))):
         for point in context.other_points_of(part):
