@@ -59,7 +59,7 @@ def words_of(
         "conditions": condition_words(naming, point),
         "situation": situation_words(point.situation if point else None, naming),
         "effects": effects,
-        "runs": runs_sentence(effects, point),
+        "runs": runs_sentence(naming, effects, point),
         "opened": opened_sentence(naming, point),
         "idle": idle,
         "waiting": waiting_sentence(idle),

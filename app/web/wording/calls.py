@@ -79,19 +79,27 @@ def opened_sentence(naming: Naming, point: OperatingPoint | None) -> str:
     return " ".join(said)
 
 
-def runs_sentence(rows: list[dict[str, str]], point: OperatingPoint | None) -> str:
+def runs_sentence(naming: Naming, rows: list[dict[str, str]], point: OperatingPoint | None) -> str:
     """Return one sentence on what runs, or on what does not settle."""
     if point is None:
         return ""
     if not point.settled and point.unsettled is not None:
-        return _unsettled_sentence(point.unsettled.why, point.unsettled.elements)
+        return _unsettled_sentence(naming, point.unsettled.why, point.unsettled.elements)
     return f"Runs: {', '.join(row['words'] for row in rows)}." if rows else "Nothing runs."
 
 
-def _unsettled_sentence(why: str, elements: tuple[str, ...]) -> str:
-    names = " and ".join(plain(name.split(".", 1)[-1]) for name in elements) or "Something"
+def _unsettled_sentence(naming: Naming, why: str, elements: tuple[str, ...]) -> str:
+    names = list(dict.fromkeys(_what_moves(naming, name) for name in elements)) or ["something"]
     if why == "chatter":
-        return f"Does not settle: {names} pull in and drop out in turn."
+        return f"Does not settle: {' and '.join(names)} {'pulls in and lets' if len(names) == 1 else 'pull in and let'} go in turn."
     if why == "race":
-        return f"Does not settle: it depends on whether {names} moves first."
+        return f"Does not settle: it depends on whether {' or '.join(names)} moves first."
     return "Does not settle: no steady state was found."
+
+
+def _what_moves(naming: Naming, name: str) -> str:
+    """Return a device by its name; what a board makes up its mind about inside has none that anybody knows."""
+    part, _, inner = name.partition(".")
+    kind = naming.kind(part)
+    what = plain(inner) if kind is not None and inner in kind.elements else "something"
+    return f"{what} in {naming.inner_part(part)}"
