@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from contextlib import suppress
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -25,7 +26,7 @@ from app.circuit.situations import situations_of
 from app.circuit.solve import solve_all_with
 from app.circuit.state import Question
 from app.job.model import Layout
-from tests.circuit.bench import CATALOGUE, demo_layouts
+from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
 from tests.circuit.random_layouts import layouts_and_situations, relay_ladders
 
 DEMOS = demo_layouts()
@@ -79,6 +80,19 @@ def test_equal_on_random_networks(case: tuple[Layout, Situation], data: st.DataO
         fault = Fault.model_validate({"is": "short", "at": (one, other), "ohms": value})
         situations.append(situation.model_copy(update={"faults": (fault,)}))
     assert largest_difference(layout, CATALOGUE, situations) <= 26.4e-9
+
+
+def test_each_of_more_contacts_than_two_words_hold_opens_the_row_that_it_lies_in() -> None:
+    # 130 switches of 0.02 ohm in one row before a lamp of 57.6 ohm, on 26.4 V behind 1.44 ohm. What conducts is kept
+    # as bits, 64 to a word.
+    row = {f"s{at:03}": "hand-switch" for at in range(130)}
+    switches = [*row]
+    wires = [f"{one}.B {other}.A" for one, other in pairwise(switches)]
+    layout = sketch({"la": "lamp", **row, "xf": "supply"}, "xf.R s000.A", *wires, f"{switches[-1]}.B la.A", "la.B xf.C")
+    asked = [Situation(), *(Situation(set={f"{name}.hand": "open"}) for name in switches)]
+    lit, *dark = solve_all_with(arrays.solve_together, build_circuit(layout, CATALOGUE), asked)
+    assert lit.elements["la.load"].volts == pytest.approx(26.4 * 57.6 / (1.44 + 130 * 0.02 + 57.6))
+    assert [point.elements["la.load"].volts for point in dark] == [0.0] * len(switches)
 
 
 def trail_of(network: Network, scene: Scene) -> list[Snapshot]:

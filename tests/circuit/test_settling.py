@@ -126,7 +126,9 @@ def test_inrush_opens_no_fuse() -> None:
     assert not point.blown
 
 
-@pytest.mark.parametrize(("amps", "holds"), [(1.345, True), (1.355, False)], ids=["up to 1.35", "above 1.35"])
+@pytest.mark.parametrize(
+    ("amps", "holds"), [(1.345, True), (1.35, True), (1.355, False)], ids=["below 1.35", "at 1.35", "above 1.35"]
+)
 def test_fuse_holds_up_to_1_35_of_its_rating(amps: float, holds: bool) -> None:
     ohms = 26.4 / amps - 1.44 - 0.03
     layout = sketch(

@@ -118,6 +118,11 @@ OWN: dict[str, tuple[Layout, Catalogue, list[Situation]]] = {
         CATALOGUE,
         [Situation()],
     ),
+    "a lamp on the earth that a source elsewhere stands on": (
+        sketch({"xf": "supply", "g": "chassis", "h": "chassis", "la": "lamp"}, "xf.C g.G", "h.G la.A"),
+        CATALOGUE,
+        [Situation()],
+    ),
     "leak through an open contact": (
         sketch({"xf": "supply", "fb": "board", "la": "lamp"}, "xf.R fb.R", "xf.C fb.C", "fb.OUT la.A", "la.B fb.C"),
         CATALOGUE,
