@@ -98,6 +98,7 @@ class _Made:
 def _made(before: Worked, operations: Operations, query: DrawingQuery, revision: int) -> _Made:
     changed, catalogue = _changed(before.job, operations)
     after = Worked(Opened(changed.job, catalogue), today())
+    after.take_over(before)
     reply = {"revision": revision, "inverse": list(changed.inverse), **_shown(before, after, query)}
     return _Made(changed, after, json_text(reply))
 
