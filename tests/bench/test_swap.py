@@ -24,6 +24,52 @@ def test_groups_that_did_not_change_keep_their_nodes_and_the_view_stays(opens: O
     assert hands.matrix() == view
 
 
+MARK_WHAT_STANDS = """([where, what]) => document.querySelectorAll(`${where} ${what}`)
+  .forEach((node) => { node.wasHere = true; })"""
+HOW_MANY_STAND = """([where, what]) => {
+  const nodes = [...document.querySelectorAll(`${where} ${what}`)];
+  return [nodes.filter((node) => node.wasHere).length, nodes.length];
+}"""
+
+
+def test_of_a_group_that_changed_only_what_changed_is_made_anew(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.evaluate(MARK_WHAT_STANDS, ["#sheet", "[data-terminal], #sheet .letter, #sheet .wire"])
+    wire = hands.page.locator('#sheet [data-conductor="w4"]')
+    expect(wire).to_have_attribute("data-live", "cold")
+    hands.page.click('[data-call="tc=heat-1"]')
+    expect(wire).to_have_attribute("data-live", "carrying")
+    expect(hands.page.locator('#sheet [data-terminal="fb.W"] .volts')).to_contain_text("V")
+    expect(wire.locator(".wire").first).to_have_attribute("stroke-width", "3.5")
+    expect(wire.locator(".head").first).to_be_attached()
+    stood, all_of_them = hands.page.evaluate(HOW_MANY_STAND, ["#sheet", "[data-terminal], #sheet .letter"])
+    assert stood == all_of_them
+    hands.page.click('[data-call="tc="]')
+    expect(wire).to_have_attribute("data-live", "cold")
+    expect(wire.locator(".head")).to_have_count(0)
+
+
+def test_rows_stay_where_nothing_changed_in_them_and_do_what_they_say_now(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.locator('[data-key="part:fb"]').focus()
+    hands.press("Space")
+    rows = ["#picked-content", "button"]
+    hands.page.evaluate(MARK_WHAT_STANDS, rows)
+    hands.pull("xf.C", "tc.G")
+    hands.page.locator('[data-key="part:fb"]').focus()
+    hands.press("Space")
+    stood, all_of_them = hands.page.evaluate(HOW_MANY_STAND, rows)
+    assert stood == all_of_them
+    with hands.saved():
+        hands.page.click('#picked-content [data-f="picked:w4.0:off"]')
+    hands.page.click('#picked-content [data-row="fb.W"]')
+    with hands.saved():
+        hands.page.mouse.click(*hands.at_screw("tc.W"))
+    assert ["fb.W", "tc.W"] in [one["ends"] for one in hands.layout()["conductors"].values()]
+
+
 def test_a_drawing_that_arrives_during_a_drag_waits_and_the_drop_lands(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.open_parts(HEATING, *HEATING_WIRES)

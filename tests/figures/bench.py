@@ -196,7 +196,7 @@ def share(frames: list[float]) -> float:
 
 
 def nodes_over_patches(browser: Browser, address: str) -> str:
-    """Return how many nodes the page holds as edits come and go; nothing is slowed here."""
+    """Return how many nodes and listeners the page holds as edits come and go; nothing is slowed here."""
     with slowed_page(browser, address, factor=1) as slowed:
         hands, page = slowed.hands, slowed.page
         hands.open_job(hands.copy_demo(DUAL_FUEL))
@@ -214,7 +214,10 @@ def nodes_over_patches(browser: Browser, address: str) -> str:
                 hands.press(key)
             if number in (PATCHES // 10, PATCHES // 2, PATCHES):
                 page.wait_for_timeout(6000)
-                stations[number] = slowed.nodes()
-        said = ", ".join(f"{nodes} after {number}" for number, nodes in stations.items())
-        growth = stations[PATCHES] / stations[PATCHES // 10]
-    return f"nodes over patches of {DUAL_FUEL}: {said}; {growth:.2f} times from the first tenth to the end (aim flat)"
+                stations[number] = slowed.held()
+        said = ", ".join(f"{nodes} and {listeners} after {number}" for number, (nodes, listeners) in stations.items())
+        growth = stations[PATCHES][0] / stations[PATCHES // 10][0]
+    return (
+        f"nodes and listeners over patches of {DUAL_FUEL}: {said}; "
+        f"nodes {growth:.2f} times from the first tenth to the end (aim flat)"
+    )

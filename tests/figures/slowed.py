@@ -93,11 +93,11 @@ class Slowed:
         found: list[float] = self.page.evaluate("() => { counting = false; return frames; }")
         return found
 
-    def nodes(self) -> int:
-        """Return the nodes that the document holds or that somebody still holds, after rubbish was collected."""
+    def held(self) -> tuple[int, int]:
+        """Return the nodes that the document or anybody holds, and their listeners, after rubbish was collected."""
         self.tools.send("HeapProfiler.collectGarbage")
-        found: int = self.tools.send("Memory.getDOMCounters")["nodes"]
-        return found
+        found = self.tools.send("Memory.getDOMCounters")
+        return found["nodes"], found["jsEventListeners"]
 
 
 @contextmanager

@@ -47,10 +47,10 @@ function fillOthers(bench, words) {
   const select = /** @type {HTMLSelectElement} */ (byId("why-not"));
   byId("why-not-label").hidden = rows.length === 0;
   const parts = [...new Set(rows.map((row) => row.of))];
-  select.replaceChildren(
+  refill(select, [
     make("option", { value: "" }, "Why not\u2026"),
     ...parts.map((of) => make("optgroup", { label: of }, ...rows.filter((row) => row.of === of).map((row) => make("option", { value: row.key }, row.words)))),
-  );
+  ]);
   select.value = rows.find((row) => row.key === bench.why.key)?.key ?? "";
 }
 

@@ -80,6 +80,8 @@ export class FindingsView {
     this.place(this.list, open);
     this.place(byId("folded-rows"), folded);
     this.place(byId("aside-rows"), aside);
+    const listed = new Set(this.lines.lines.map((line) => line.row.key));
+    for (const key of this.nodes.keys()) if (!listed.has(key)) this.nodes.delete(key);
     this.aside.hidden = aside.length === 0;
     byId("aside-words").textContent = `Set aside (${aside.length})`;
     this.folded.hidden = words.to_wire.parts.length === 0;

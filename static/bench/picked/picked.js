@@ -17,6 +17,9 @@ export function installPicked(bench) {
   remove.addEventListener("click", () => bench.removePicked());
   const purposes = new Purposes(bench);
   let told = "";
+  // To ask where a region is scrolled to would lay out the page each time.
+  let scrolled = false;
+  region.addEventListener("scroll", () => (scrolled = true));
   const show = () => {
     if (!bench.shown.said) return;
     const { title, content } = contentOf(bench, purposes, show);
@@ -24,7 +27,10 @@ export function installPicked(bench) {
     remove.disabled = removable(bench) === 0;
     refill(region, content);
     const key = bench.picks.last ?? "";
-    if (key !== told) region.scrollTop = 0;
+    if (key !== told && scrolled) {
+      region.scrollTop = 0;
+      scrolled = false;
+    }
     told = key;
   };
   region.addEventListener("input", (event) => {

@@ -4,6 +4,8 @@
  * content waits for the pointer to be lifted.
  */
 
+import { weave } from "./weave.js";
+
 /** After a pointer is lifted its click may take this long. */
 const CLICK_MS = 60;
 
@@ -62,8 +64,8 @@ function fill(region, content) {
   const typed = active && "value" in active && active.dataset.typed === "yes" ? active.value : null;
   // The scroll stays as it is: it is looked at anew when everything is laid out, and not asked for here, because that
   // would lay out the page once for each region.
-  region.replaceChildren(...content);
-  if (!name) return;
+  weave(region, content);
+  if (!name || active?.isConnected) return;
   const again = /** @type {HTMLInputElement|null} */ (region.querySelector(`[data-f="${CSS.escape(name)}"]`));
   if (!again) return;
   if (typed !== null) again.value = typed;

@@ -34,9 +34,33 @@ export function draw(tag, attributes = {}, ...children) {
 function dress(node, attributes) {
   for (const [name, value] of Object.entries(attributes)) {
     if (value === false || value === null || value === undefined) continue;
-    if (name.startsWith("on")) node.addEventListener(name.slice(2), value);
+    if (name.startsWith("on")) listen(node, name.slice(2), value);
     else node.setAttribute(name, value === true ? "" : String(value));
   }
+}
+
+/**
+ * What the listeners of each element do, by their events.
+ * @type {WeakMap<Element, Record<string, (event: Event) => unknown>>}
+ */
+const deeds = new WeakMap();
+
+/** @param {Element} node @param {string} name @param {(event: Event) => unknown} deed */
+function listen(node, name, deed) {
+  const own = deeds.get(node) ?? {};
+  if (!(name in own)) node.addEventListener(name, (event) => own[name](event));
+  own[name] = deed;
+  deeds.set(node, own);
+}
+
+/**
+ * An element that stays does from now on what the one would do that was made in its place.
+ * @param {Element} staying @param {Element} fresh
+ */
+export function takeOver(staying, fresh) {
+  const own = deeds.get(staying) ?? {};
+  for (const name of Object.keys(own)) own[name] = () => undefined;
+  for (const [name, deed] of Object.entries(deeds.get(fresh) ?? {})) listen(staying, name, deed);
 }
 
 /** @param {string} id @returns {HTMLElement} */

@@ -28,9 +28,9 @@ export function decorate(things, words, picks, stop) {
   }
   for (const thing of things.everything) {
     const picked = picks.has(thing.pick ?? thing.key);
-    thing.node.setAttribute("tabindex", thing.key === stop ? "0" : "-1");
-    thing.node.classList.toggle("is-picked", picked);
-    if (thing.node.getAttribute("role") === "button") thing.node.setAttribute("aria-pressed", String(picked));
+    put(thing.node, "tabindex", thing.key === stop ? "0" : "-1");
+    if (thing.node.classList.contains("is-picked") !== picked) thing.node.classList.toggle("is-picked", picked);
+    if (thing.node.getAttribute("role") === "button") put(thing.node, "aria-pressed", String(picked));
   }
 }
 
@@ -59,7 +59,15 @@ function spokenOf({ sort, name, node }, words) {
 
 /** @param {import("./things.js").Thing} thing @param {string} role @param {string|undefined} name */
 function dress(thing, role, name) {
-  thing.node.dataset.key = thing.key;
-  thing.node.setAttribute("role", role);
-  thing.node.setAttribute("aria-label", name ?? thing.name);
+  put(thing.node, "data-key", thing.key);
+  put(thing.node, "role", role);
+  put(thing.node, "aria-label", name ?? thing.name);
+}
+
+/**
+ * Most groups are as they were: nothing is told to whoever watches them.
+ * @param {Element} node @param {string} name @param {string} value
+ */
+function put(node, name, value) {
+  if (node.getAttribute(name) !== value) node.setAttribute(name, value);
 }

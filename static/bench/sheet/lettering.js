@@ -31,7 +31,8 @@ export function fitLettering({ things, view }) {
   for (const part of things.parts) {
     const most = shiftMost(things, part.name, part.box?.w ?? 0);
     shifts.set(part.name, most);
-    part.node.style.setProperty("--shift-most", `${most}px`);
+    const shift = `${most}px`;
+    if (part.node.style.getPropertyValue("--shift-most") !== shift) part.node.style.setProperty("--shift-most", shift);
     const sizes = { one: sizeAt(NAME, view.scale), two: sizeAt(NAME_IN_TWO, view.scale) };
     // From near on the kind is written where the second line would be.
     const lines = view.detail === "middle" && hasRoomBelow(part, things, sizes.two) ? 2 : 1;
@@ -39,7 +40,8 @@ export function fitLettering({ things, view }) {
   }
   for (const screw of things.terminals) {
     const shift = shifts.get(screw.name.slice(0, screw.name.indexOf("."))) ?? 0;
-    screw.node.classList.toggle("is-tight", !voltsFit(screw, view.scale, shift));
+    const tight = !voltsFit(screw, view.scale, shift);
+    if (screw.node.classList.contains("is-tight") !== tight) screw.node.classList.toggle("is-tight", tight);
   }
 }
 

@@ -22,7 +22,8 @@ export function installSheet(bench) {
     freeLettering(surface.drawing.svg);
     fitLettering(surface);
     picks.keepOnly((key) => isThere(shown.words, key));
-    focus.restore(kept);
+    // To focus lays out the page: once, when every region has been filled.
+    queueMicrotask(() => focus.restore(kept));
     dropWhatIsGone(bench);
   });
   let scale = 0;

@@ -20,6 +20,8 @@ const ROOM = 36;
 const NEARLY = 0.9;
 /** The least scale at which small lettering is read. */
 const READABLE = 0.8;
+/** From this scale on all lettering has its size on paper, so that styles need not know more. */
+const WHOLE = 1.1;
 
 export class Surface extends Emitter {
   /** @param {HTMLElement} host */
@@ -45,6 +47,8 @@ export class Surface extends Emitter {
     this.timer = undefined;
     this.fitted = false;
     this.isRead = true;
+    /** The scale that the styles know. */
+    this.lettered = 0;
     this.view.on("changed", () => this.showView());
     new ResizeObserver(() => this.measure()).observe(host);
   }
@@ -79,17 +83,19 @@ export class Surface extends Emitter {
     if (!this.drawing.put(text)) return;
     if (this.drawing.svg && this.drawing.svg.previousSibling !== this.hand.under) this.hand.under.after(this.drawing.svg);
     this.read();
-    this.measure();
+    // The host tells when its size changes; to ask for it now would lay out the page once more.
+    if (this.view.width <= 1) this.measure();
+    else if (this.isRead) this.settle();
     this.showView();
     this.emit("swapped");
     if (turned) this.emit("turned");
     this.hand.refresh();
   }
 
-  /** What is not on the screen has no size: it is read again once it is. */
+  /** Of what is only looked at the sizes are read: what is not on the screen has none, and is read again once it is. */
   read() {
     this.things.read(this.drawing.svg, this.name !== EDITED);
-    this.isRead = this.host.offsetWidth > 0;
+    this.isRead = this.name === EDITED || this.host.offsetWidth > 0;
   }
 
   /**
@@ -118,6 +124,11 @@ export class Surface extends Emitter {
     if (width < 2 || height < 2) return;
     const changed = width !== this.view.width || height !== this.view.height;
     if (changed) this.view.resize(width, height);
+    this.settle(changed);
+  }
+
+  /** @param {boolean} [changed] whether the host has another size */
+  settle(changed = false) {
     if (!this.drawing.svg) return;
     if (!this.isRead) {
       this.read();
@@ -158,8 +169,12 @@ export class Surface extends Emitter {
 
   showView() {
     const { x, y, width, height, scale } = this.view;
-    this.drawing.svg?.setAttribute("viewBox", `${x} ${y} ${width / scale} ${height / scale}`);
-    this.host.style.setProperty("--scale", String(scale));
+    const box = `${x} ${y} ${width / scale} ${height / scale}`;
+    // What is set again, even to what it is, is laid out again.
+    if (this.drawing.svg?.getAttribute("viewBox") !== box) this.drawing.svg?.setAttribute("viewBox", box);
+    const lettered = Math.min(scale, WHOLE);
+    if (this.lettered !== lettered) this.host.style.setProperty("--scale", String(lettered));
+    this.lettered = lettered;
     if (this.host.dataset.detail !== this.view.detail) this.host.dataset.detail = this.view.detail;
   }
 

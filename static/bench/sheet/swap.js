@@ -1,9 +1,14 @@
 /**
  * Putting a new drawing in the place of the old one without touching what has not changed.
  *
- * Rules of the file: groups with the same key and the same bytes keep their node, and with it focus and whatever
- * else hangs on it. The server's bytes are compared, not the live nodes, because the page adds roles and labels.
+ * Rules of the file: groups with the same key keep their node, and with it focus and whatever else hangs on it; of what
+ * is in them only what has changed is made anew. What the server sent before is compared with what it sends now, never
+ * the live nodes, because the page adds roles and labels.
  */
+
+import { change } from "./change.js";
+
+/** @typedef {{sent: Element, node: Element}} Kept as it was sent, and the live node */
 
 export class Drawing {
   /** @param {HTMLElement} host where the drawing's svg goes */
@@ -11,7 +16,7 @@ export class Drawing {
     this.host = host;
     /** @type {SVGSVGElement|null} */
     this.svg = null;
-    /** @type {Map<string, {bytes: string, node: Element}>} */
+    /** @type {Map<string, Kept>} */
     this.kept = new Map();
     this.bounds = { x: 0, y: 0, w: 800, h: 600 };
   }
@@ -45,7 +50,7 @@ export class Drawing {
 
   /**
    * Make the children of `live` those of `fresh`. Layers are gone into, everything else is kept or replaced whole.
-   * @param {Element} live @param {Element} fresh @param {Map<string, {bytes: string, node: Element}>} known
+   * @param {Element} live @param {Element} fresh @param {Map<string, Kept>} known
    * @param {string} above
    */
   weave(live, fresh, known, above) {
@@ -59,14 +64,15 @@ export class Drawing {
     }
   }
 
-  /** @param {Element} child of the new drawing @param {string} key @param {Map<string, any>} known @returns {Element} */
+  /** @param {Element} child of the new drawing @param {string} key @param {Map<string, Kept>} known @returns {Element} */
   nodeFor(child, key, known) {
     const layer = child.hasAttribute("data-layer");
-    const bytes = layer ? shellOf(child) : child.outerHTML;
     const before = known.get(key);
-    const node = before?.bytes === bytes ? before.node : document.importNode(child, !layer);
+    const stays = before?.sent.nodeName === child.nodeName;
+    const node = stays ? before.node : document.importNode(child, !layer);
     known.delete(key);
-    this.kept.set(key, { bytes, node });
+    this.kept.set(key, { sent: child, node });
+    if (stays) change(node, before.sent, child, !layer);
     if (layer) this.weave(node, child, known, key);
     return node;
   }
@@ -79,11 +85,6 @@ function keyOf(node, number) {
     if (value !== null) return `${name}:${value.replaceAll("/", "~")}`;
   }
   return `${node.tagName}:${number}`;
-}
-
-/** @param {Element} layer its own tag and attributes */
-function shellOf(layer) {
-  return /** @type {Element} */ (layer.cloneNode(false)).outerHTML;
 }
 
 /** @param {SVGSVGElement} svg */
