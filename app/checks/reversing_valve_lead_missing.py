@@ -5,11 +5,12 @@ A unit that both cools and heats runs its compressor in a call but comes out rev
 valve output reaches the terminal that drives its valve.
 
 Why it matters
-A valve that is never energised stays in one position: the house is heated when cooling is asked, or the reverse.
+A valve that is never energised, or always because its lead lies on the supply, stays in one position: the house is
+heated when cooling is asked, or the reverse.
 
 What to do
 Run a wire from the control's reversing-valve output to the terminal that is named. A terminal between them that only
-passes the call on serves as well.
+passes the call on serves as well. A lead that lies on the supply is moved from there to the output.
 
 Limits
 A valve that sticks, or whose coil is open, is not on the drawing. It needs at least one call that runs the compressor
@@ -59,6 +60,7 @@ BAD = (
         finds=(("terminal:ou.O/B",),),
         mended=dual_fuel(),
     ),
+    Bad("lead-on-the-supply-of-the-control", heat_pump({"w6": "tc.R ou.O/B"}), finds=(("terminal:ou.O/B",),)),
 )
 
 

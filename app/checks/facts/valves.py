@@ -33,12 +33,12 @@ def wrong_valves(context: CheckContext) -> tuple[Valve, ...]:
 
 
 def lead_to(context: CheckContext, valve: Valve) -> str | None:
-    """Return the terminal of a control from which a valve can be driven: one whose contact the calls for cooling or
-    heating use, on the wired island of the valve's terminal; None where no such lead comes."""
+    """Return the terminal of a control from which a valve can be driven: an output whose contact the calls for cooling
+    or heating use, on the wired island of the valve's terminal; None where no such lead comes."""
     for node in context.wired.members(valve.terminal):
         part, _, letter = node.partition(".")
         kind = context.kind_of(part)
-        if kind is None or not kind.calls:
+        if kind is None or not kind.calls or context.is_supply(node):
             continue
         used = {
             contact
