@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
+
 from app.catalogue.builtin import builtin_catalogue
 from app.checks.check import context_of
 from app.checks.context import CheckContext
@@ -15,6 +17,7 @@ from app.job.names import is_id
 from app.job.patch import apply_patch
 from app.job.reading import document_of, job_from_document
 from app.job.sketch import sketch_job
+from tests.checks.bench import found
 
 
 def context(layout: Layout) -> CheckContext:
@@ -100,3 +103,14 @@ def test_a_terminal_with_room_for_one_more_takes_it() -> None:
     fix = join_to(asked, "xf.C", ["ou.C"])
     assert fix is not None
     assert fix[-1]["value"] == {"ends": ["xf.C", "ou.C"]}
+
+
+@pytest.mark.parametrize("between", ["tc.R td.R", "td.R tc.R"])
+def test_a_supply_that_is_missing_is_taken_from_behind_the_fuse(between: str) -> None:
+    # The transformer hangs beside the two thermostats; from its own screw the lead would go around the board's fuse.
+    hall = {"xf": "control-transformer", "tc": "thermostat-heat-cool", "td": "thermostat-heat-only"}
+    parts = {name: {"kind": kind, "place": "hall"} for name, kind in hall.items()}
+    layout = gas_and_cooling({"w3": None, "w9": between, "w10": "td.W fb.W"}, parts)
+    (dead,) = found("supply-side-unpowered", layout)
+    assert dead.fix is not None
+    assert dead.fix[-1]["value"] == {"ends": ["tc.R", "fb.R"]}
