@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from app.catalogue.kind import Kind
 from app.catalogue.naming import askable_elements
-from app.catalogue.terms import Compared, Constant, Named, Tree, Value, comparisons_in, names_in, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Compared, Constant, Named, Tree, Value, comparisons_in, names_in
 from app.catalogue.terms import untimed_names_in as names_at_once
 from app.job.names import pointer
 from app.job.refusal import Refused

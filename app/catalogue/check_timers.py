@@ -7,7 +7,8 @@ that whatever runs out in a sequence has a part and a state to be named by.
 from __future__ import annotations
 
 from app.catalogue.kind import Choice, Kind, Setting
-from app.catalogue.terms import Counted, Latched, Timed, parse_term, timers_in
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Counted, Latched, Timed, timers_in
 from app.job.names import pointer
 from app.job.refusal import Refused
 

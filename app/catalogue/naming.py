@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import get_args
 
 from app.catalogue.kind import CallName, Coil, Fuse, Input, Kind, Load
-from app.catalogue.terms import KEYWORDS
+from app.catalogue.reading_terms import KEYWORDS
 from app.job.refusal import Refused
 
 CALL_NAMES: tuple[str, ...] = get_args(CallName)

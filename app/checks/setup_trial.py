@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from app.catalogue.kind import Choice, Kind
+from app.catalogue.reading_terms import parse_term
 from app.catalogue.spoken import plain
-from app.catalogue.terms import names_in, parse_term
+from app.catalogue.terms import names_in
 from app.checks.context import CheckContext
 from app.checks.facts.silence import falling_short
 from app.checks.facts.valves import wrong_valves

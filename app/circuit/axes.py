@@ -8,7 +8,8 @@ from typing import cast
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import CallName, Choice, Contact
-from app.catalogue.terms import Compared, Constant, Named, comparisons_in, names_in, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Compared, Constant, Named, comparisons_in, names_in
 from app.circuit.deviations import AT_REST_C, Asked, Axes, Position
 from app.circuit.logic import enabled_calls, values_of
 from app.circuit.template import template_of

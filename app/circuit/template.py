@@ -24,7 +24,8 @@ from app.catalogue.kind import (
     Source,
     Trace,
 )
-from app.catalogue.terms import Tree, names_in, names_in_settled, names_with_a_say, parse_term, untimed_names_in
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Tree, names_in, names_in_settled, names_with_a_say, untimed_names_in
 from app.circuit.running import Running, running
 from app.circuit.timing import RunningInTime, Timer, in_time
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import Choice, Coil, Contact, Fuse, Input, Kind, Load
+from app.catalogue.reading_terms import parse_term
 from app.catalogue.terms import (
     Both,
     Compared,
@@ -24,7 +25,6 @@ from app.catalogue.terms import (
     Tree,
     holds,
     names_in,
-    parse_term,
 )
 from app.circuit.template import template_of
 from app.explain.trial import Trial

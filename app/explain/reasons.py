@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from app.catalogue.kind import Coil, Contact, Fuse, Input, JumperElement, Load
-from app.catalogue.terms import Named, Tree, holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Named, Tree, holds
 from app.explain.answer import Explanation, Reason
 from app.explain.deciding import Leaf, deciding
 from app.explain.names import Names

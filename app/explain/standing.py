@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from app.catalogue.kind import Choice, Kind
-from app.catalogue.terms import Value, holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Value, holds
 from app.circuit.broken_layout import broken_layout
 from app.circuit.faults import injected
 from app.circuit.logic import enabled_calls, values_of

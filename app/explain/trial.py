@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from app.catalogue.kind import Choice, Fuse, Kind, Load
-from app.catalogue.terms import Tree, Value, holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Tree, Value, holds
 
 COLD_AND_WARM_C = (-30.0, 20.0)
 

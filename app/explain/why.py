@@ -11,7 +11,8 @@ from collections.abc import Iterable
 
 from app.catalogue.catalogue import figure
 from app.catalogue.kind import Coil, EffectName, Input, Kind, Load
-from app.catalogue.terms import holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import holds
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.explain.answer import Explanation, Reason, Step, Stop, Verdict

@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.kind import Contact, JumperElement, Source
-from app.catalogue.terms import Value, names_in, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Value, names_in
 from app.circuit.logic import Memory, PartScene
 from app.circuit.network import Place
 from app.circuit.pure import solve_each

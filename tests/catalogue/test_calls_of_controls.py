@@ -7,7 +7,8 @@ import pytest
 from app.catalogue.builtin import builtin_catalogue
 from app.catalogue.catalogue import settings_of
 from app.catalogue.kind import Kind
-from app.catalogue.terms import Value, holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Value, holds
 from app.job.model import Part
 
 Settings = dict[str, Value]

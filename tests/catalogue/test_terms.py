@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from app.catalogue.reading_terms import parse_term
 from app.catalogue.terms import (
     Both,
     Compared,
@@ -21,7 +22,6 @@ from app.catalogue.terms import (
     amount_of,
     holds,
     names_in,
-    parse_term,
     timers_in,
     untimed_names_in,
 )

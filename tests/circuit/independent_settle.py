@@ -17,7 +17,8 @@ import numpy as np
 
 from app.catalogue.catalogue import Catalogue, figure, settings_of
 from app.catalogue.kind import Kind
-from app.catalogue.terms import holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import holds
 from app.circuit.situation import Situation
 from app.circuit.template import template_of
 from app.job.model import Layout, UnknownEnd

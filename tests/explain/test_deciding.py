@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.catalogue.terms import parse_term
+from app.catalogue.reading_terms import parse_term
 from app.explain.deciding import Leaf, deciding
 
 # The names that are true, the term, and what decides it: name, its truth, whether being true helps.

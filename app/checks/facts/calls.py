@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from app.catalogue.kind import CallName, Choice, EffectName, Kind
-from app.catalogue.terms import Value, holds, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Value, holds
 from app.checks.facts.inside import HEAT_EFFECTS
 
 ALWAYS_ALLOWED: frozenset[str] = frozenset({"indoor-fan", "outdoor-fan", "zone-open", "humidify"})

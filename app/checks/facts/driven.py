@@ -11,7 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from app.catalogue.kind import Coil, Contact, Fuse, Input, JumperElement, Kind, Load, Trace
-from app.catalogue.terms import Tree, names_in, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Tree, names_in
 from app.checks.context import Called, CheckContext
 from app.checks.facts.inside import SUPPLY_FUNCTIONS
 

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import figure
 from app.catalogue.kind import CallName, Choice, Contact, Kind
-from app.catalogue.terms import Timed, Tree, names_in, parse_term, timers_in
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Timed, Tree, names_in, timers_in
 from app.checks.context import Called, CheckContext
 from app.checks.facts.driven import Drive, drive_behind, drive_of, hot_now
 

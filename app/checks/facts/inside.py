@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.kind import Coil, Contact, Fuse, Input, JumperElement, Kind, Load, Source, Trace
-from app.catalogue.terms import names_in, parse_term
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import names_in
 
 SUPPLY_FUNCTIONS = frozenset({"supply", "supply-heating", "supply-cooling"})
 HEAT_EFFECTS = frozenset({"heat-pump-heating", "furnace-heat", "furnace-heat-2", "electric-heat", "boiler-heat"})

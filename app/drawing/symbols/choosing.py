@@ -22,7 +22,8 @@ from app.catalogue.kind import (
     Source,
     Trace,
 )
-from app.catalogue.terms import Counted, Latched, Timed, names_in, parse_term, timers_in
+from app.catalogue.reading_terms import parse_term
+from app.catalogue.terms import Counted, Latched, Timed, names_in, timers_in
 from app.drawing.symbols.registry import symbol_named
 from app.drawing.symbols.symbol import Symbol
 

@@ -91,7 +91,8 @@ def runs_sentence(naming: Naming, rows: list[dict[str, str]], point: OperatingPo
 def _unsettled_sentence(naming: Naming, why: str, elements: tuple[str, ...]) -> str:
     names = list(dict.fromkeys(_what_moves(naming, name) for name in elements)) or ["something"]
     if why == "chatter":
-        return f"Does not settle: {' and '.join(names)} {'pulls in and lets' if len(names) == 1 else 'pull in and let'} go in turn."
+        do = "pulls in and lets go" if len(names) == 1 else "pull in and let go"
+        return f"Does not settle: {' and '.join(names)} {do} in turn."
     if why == "race":
         return f"Does not settle: it depends on whether {' or '.join(names)} moves first."
     return "Does not settle: no steady state was found."
