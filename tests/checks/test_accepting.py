@@ -8,9 +8,12 @@ from typing import Any
 import pytest
 
 from app.catalogue.builtin import builtin_catalogue
+from app.checks.accepting import judged, record_of
 from app.checks.check import LayoutReport, check_layout
+from app.checks.finding import Evidence, Finding
 from app.checks.samples import gas_and_cooling, with_wires
 from app.checks.told import Told
+from app.circuit.situation import Situation
 from app.job.model import Accepted, Job, Layout, Records
 from app.job.sketch import sketch_job
 
@@ -96,6 +99,21 @@ def test_it_is_back_when_a_meter_would_read_otherwise() -> None:
     back = of(rule, report(far(90.0), written))
     assert not back.is_aside
     assert " V, not " in back.back
+
+
+@pytest.mark.parametrize(
+    ("volts", "back"), [(24.4, ""), (23.6, ""), (24.6, "R to C at fb now reads 24.6 V, not 24.0 V")]
+)
+def test_where_no_tolerance_is_named_half_a_volt_is_the_same(volts: float, back: str) -> None:
+    def read(volts: float) -> Finding:
+        evidence = Evidence(probe=("fb.R", "fb.C"), volts=volts)
+        return Finding("chatter", "warning", ("part:fb",), "", "", Situation(), evidence=evidence)
+
+    job = sketch_job(gas_and_cooling())
+    then = Accepted(rule="chatter", subjects=record_of(read(24.0), job.layouts["as-left"], "as-left"), reason="known")
+    known = job.model_copy(update={"records": Records(accepted=(then,))})
+    (now,) = judged([read(volts)], known, "as-left")
+    assert (now.is_aside, now.back) == (not back, back)
 
 
 def test_a_danger_is_known_and_still_open() -> None:

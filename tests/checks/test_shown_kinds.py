@@ -7,7 +7,8 @@ import pytest
 from app.catalogue.builtin import builtin_catalogue
 from app.catalogue.structure import catalogue_for
 from app.checks.check import LayoutReport, check_layout
-from app.checks.shown.kinds import Wiring, bad_for, faulty_wirings, good_for
+from app.checks.registry import all_rules
+from app.checks.shown.kinds import Wiring, bad_for, faulty_wirings, good_for, silent_wirings
 from app.checks.shown.sample import Sample
 from app.checks.shown.samples import SAMPLES
 from app.job.sketch import sketch_job
@@ -53,3 +54,15 @@ def test_every_sample_is_sound_until_its_one_change(sample: Sample) -> None:
 def test_the_smallest_comes_first() -> None:
     sizes = [len(wiring.layout.parts) for wiring in faulty_wirings()]
     assert sizes == sorted(sizes)
+
+
+def test_what_is_shown_as_sound_is_the_usual_way_and_no_near_miss() -> None:
+    near_misses = {(rule.name, good.name) for rule in all_rules() for good in rule.good if good.near_miss}
+    from_rules = {(wiring.source, wiring.name) for wiring in silent_wirings() if wiring.source}
+    assert ("overcurrent-protection", "fuse-in-the-lead") in from_rules
+    assert from_rules & near_misses == set()
+
+
+def test_no_kind_is_shown_that_only_an_example_has() -> None:
+    for wiring in (*silent_wirings(), *faulty_wirings()):
+        assert {part.kind for part in wiring.layout.parts.values()} - {"unknown"} <= set(KINDS), wiring.name
