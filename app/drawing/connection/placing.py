@@ -34,7 +34,9 @@ def place_parts(
     ``landing_most`` is how long the landings in front of their screws may become, in u.
     """
     measured = measure_parts(layout, catalogue, insides)
-    boxes = {name: replace(box, landing_most=landing_most) for name, box in measured.items()}
+    boxes = measured
+    if landing_most != LANDING_MOST:
+        boxes = {name: replace(box, landing_most=landing_most) for name, box in measured.items()}
     slots: Mapping[str, Point] = {}
     if any(part.at is None for part in layout.parts.values()):
         slots = _slots(layout, catalogue, boxes)
@@ -108,17 +110,23 @@ def _slots(layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox]) -
     for name in boxes:
         air = layout.parts[name].air
         by_air.setdefault(air if air in with_source else "", []).append(name)
+    grounds = {name: box.wide_ground() for name, box in boxes.items()}
     slots: dict[str, Point] = {}
     top = 0
     for air in sorted(by_air):
-        block = _block(by_air[air], layout, catalogue, boxes, top)
+        block = _block(by_air[air], layout, catalogue, boxes, grounds, top)
         slots.update(block)
-        top = max(at.y + boxes[name].wide_ground().bottom for name, at in block.items()) + BLOCK_GAP
+        top = max(at.y + grounds[name].bottom for name, at in block.items()) + BLOCK_GAP
     return slots
 
 
 def _block(
-    names: Sequence[str], layout: Layout, catalogue: Catalogue, boxes: Mapping[str, PartBox], top: int
+    names: Sequence[str],
+    layout: Layout,
+    catalogue: Catalogue,
+    boxes: Mapping[str, PartBox],
+    grounds: Mapping[str, Box],
+    top: int,
 ) -> dict[str, Point]:
     """Return the slots of one block: columns from left to right, each a stack from ``top`` down."""
     columns: dict[int, list[str]] = {}
@@ -128,14 +136,13 @@ def _block(
     x = 0
     for number in sorted(columns):
         ordered = sorted(columns[number], key=lambda name: _order(layout.parts[name], name, catalogue))
-        for stack in _stacks(ordered, boxes):
-            left = -min(boxes[name].wide_ground().x for name in stack)
+        for stack in _stacks(ordered, grounds):
+            left = -min(grounds[name].x for name in stack)
             y = top
             for name in stack:
-                ground = boxes[name].wide_ground()
-                slots[name] = Point(x + left, up_to_grid(y - ground.y))
-                y = slots[name].y + ground.bottom + STACK_GAP
-            x += left + max(boxes[name].wide_ground().right for name in stack) + _channel(stack, boxes)
+                slots[name] = Point(x + left, up_to_grid(y - grounds[name].y))
+                y = slots[name].y + grounds[name].bottom + STACK_GAP
+            x += left + max(grounds[name].right for name in stack) + _channel(stack, boxes)
     return slots
 
 
@@ -180,11 +187,11 @@ def _order(part: Part, name: str, catalogue: Catalogue) -> tuple[bool, str, bool
     return not kind.calls, part.place, left >= right, name
 
 
-def _stacks(names: Sequence[str], boxes: Mapping[str, PartBox]) -> Iterable[list[str]]:
+def _stacks(names: Sequence[str], grounds: Mapping[str, Box]) -> Iterable[list[str]]:
     stack: list[str] = []
     height = 0
     for name in names:
-        needed = boxes[name].wide_ground().h + STACK_GAP
+        needed = grounds[name].h + STACK_GAP
         if stack and height + needed > COLUMN_MOST:
             yield stack
             stack, height = [], 0
