@@ -6,7 +6,7 @@ else can reach costs one look.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
@@ -66,16 +66,28 @@ def bypasses(context: CheckContext) -> tuple[Bypass, ...]:
 
 def safeties_bypassed_by(context: CheckContext, near: str, far: str) -> Iterator[Join]:
     """Yield the contacts of safeties that one more join would go around at all times."""
-    of = context.wired.of
-    sides = {of(near), of(far)}
-    parts = context.wired_parts | {part_of(near), part_of(far)}
-    for join in context.wiring.contacts if len(sides) == 2 else ():
-        if (
-            {of(join.a), of(join.b)} == sides
-            and join.part in parts
-            and join.inner in context.inside(join.part).safeties
-        ):
+    for join in contacts_gone_around_by(context, near, far):
+        if join.inner in context.inside(join.part).safeties:
             yield join
+
+
+def contacts_gone_around_by(context: CheckContext, near: str, far: str) -> Iterator[Join]:
+    """Yield the contacts between the two islands that one more join would make one; of parts that are wired then."""
+    here = {part_of(near), part_of(far)}
+    for join in context.once(_contacts_by_sides).get(frozenset({context.wired.of(near), context.wired.of(far)}), ()):
+        if join.part in here or join.part in context.wired_parts:
+            yield join
+
+
+def _contacts_by_sides(context: CheckContext) -> Mapping[frozenset[str], list[Join]]:
+    """Return the contacts by the two islands between which they lie."""
+    of = context.wired.of
+    found: dict[frozenset[str], list[Join]] = {}
+    for join in context.wiring.contacts:
+        sides = frozenset({of(join.a), of(join.b)})
+        if len(sides) == 2:
+            found.setdefault(sides, []).append(join)
+    return found
 
 
 def _has_a_way_around(context: CheckContext, join: Join) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
-from app.checks.facts.bypass import wired_across
+from app.checks.facts.bypass import contacts_gone_around_by, wired_across
 from app.checks.facts.gap import Gap, gap_to_call
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Winding, new_join
@@ -62,10 +62,7 @@ def _would_feed(context: CheckContext, winding: Winding, hot_side: str, other: s
 
 def _would_go_around(context: CheckContext, near: str, far: str) -> bool:
     """Return whether some contact lies between the two islands that a join would make one."""
-    of = context.wired.of
-    sides = {of(near), of(far)}
-    parts = context.wired_parts | {part_of(near), part_of(far)}
-    return any({of(join.a), of(join.b)} == sides and join.part in parts for join in context.wiring.contacts)
+    return any(True for _ in contacts_gone_around_by(context, near, far))
 
 
 def _behind(context: CheckContext, winding: Winding) -> Iterator[Jumped]:

@@ -80,8 +80,9 @@ def _foreign(context: CheckContext, landing: Landing) -> Iterator[str]:
 def _fed_pairs(
     context: CheckContext, landing: Landing, before: Islands, after: Islands, point: OperatingPoint
 ) -> Iterator[str]:
+    sides = {before.of(landing.near), before.of(landing.far)}
     for node in context.once(fed_pairs):
-        if before.same(node, landing.near) or before.same(node, landing.far):
+        if before.of(node) in sides:
             for rail in foreign_rails(context, node):
                 if after.same(node, rail) and not before.same(node, rail):
                     yield f"This brings 24 V from elsewhere to {context.name_of(node)}{_when(point)}."
@@ -116,8 +117,16 @@ def _shorts_elsewhere(context: CheckContext, landing: Landing) -> Iterator[str]:
 
 def _points_that_matter(context: CheckContext, landing: Landing) -> list[OperatingPoint]:
     """Idle, and the calls of the networks in which the two terminals lie."""
-    networks = {None, context.network_of(part_of(landing.near)), context.network_of(part_of(landing.far))}
-    return [point for point in context.points if context.network_at(point) in networks]
+    networks = frozenset({context.network_of(part_of(landing.near)), context.network_of(part_of(landing.far))})
+    known = context.once(_points_by_networks)
+    if networks not in known:
+        known[networks] = [point for point in context.points if context.network_at(point) in (None, *networks)]
+    return known[networks]
+
+
+def _points_by_networks(_: CheckContext) -> dict[frozenset[int], list[OperatingPoint]]:
+    """Return what will hold the points that matter to a landing, by the networks that it touches."""
+    return {}
 
 
 def _windings_touched(context: CheckContext, landing: Landing, islands: Islands) -> list[Winding]:
