@@ -194,3 +194,23 @@ def touch(hands: Hands, sort: str, *points: tuple[float, float]) -> None:
     if not hasattr(hands, "cdp"):
         hands.cdp = hands.page.context.new_cdp_session(hands.page)  # type: ignore[attr-defined]
     hands.cdp.send("Input.dispatchTouchEvent", {"type": sort, "touchPoints": fingers})  # type: ignore[attr-defined]
+
+
+def test_the_pointer_of_the_sheet_says_what_is_under_it_and_nothing_below_is_styled_anew(opens: Open) -> None:
+    hands = bench(opens)
+    cursor = "hook => getComputedStyle(document.querySelector(hook)).cursor"
+    hands.page.mouse.move(*hands.at_screw("fb.R"))
+    expect(hands.page.locator("#sheet")).to_have_css("cursor", "crosshair")
+    assert hands.page.evaluate(cursor, "#sheet [data-part]") == "default"
+    x, y = hands.at_screw("fb.R")
+    assert hands.page.evaluate("([x, y]) => document.elementFromPoint(x, y).id", [x, y]) == "sheet"
+
+
+def test_the_keyboard_goes_on_from_what_was_dragged(opens: Open) -> None:
+    hands = bench(opens)
+    box = hands.page.locator('[data-part="fb"][data-box]').bounding_box()
+    assert box
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    with hands.saved():
+        hands.drag((x, y), (x + 60, y))
+    assert hands.focused() == "part:fb"

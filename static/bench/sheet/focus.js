@@ -45,6 +45,14 @@ export class Focus extends Emitter {
     this.show(this.byKeys);
   }
 
+  /**
+   * The keyboard goes on from what was dragged.
+   * @param {string} key
+   */
+  grabbed(key) {
+    if (this.surface.things.get(key)?.node.hasAttribute("tabindex")) this.to(key, false);
+  }
+
   toHost() {
     this.surface.host.focus({ preventScroll: true });
     this.show(false);

@@ -1,5 +1,7 @@
 /** What has focus: its name, whether that is drawn, and whether it lies on the screen with nothing over it. */
-() => {
+async () => {
+  // Our own ring is drawn in the next frame.
+  await new Promise(requestAnimationFrame);
   const node = document.activeElement;
   if (node === document.body) return { name: "the page", drawn: true, clear: true };
   const box = node.getBoundingClientRect();

@@ -103,6 +103,7 @@ export class Presses {
     const gesture = this.gestures.find((one) => (one.looks || this.bench.views.edits) && one.suits(press, this.bench));
     if (!gesture) return false;
     this.bench.hover(null);
+    this.bench.focus.grabbed(press.hit.key);
     this.bench.surface.hold(true);
     this.drag = gesture.begin(press, this.bench);
     return true;
