@@ -16,7 +16,7 @@ from app.catalogue.schema import kind_schema
 from app.job.schema import job_schema
 from app.web.operation import Answer, Body, Operation
 from app.web.problem import MEDIA_TYPE
-from app.web.shapes import ProblemShape
+from app.web.shapes.shape import ProblemShape
 
 _PATH_VARIABLE = re.compile(r"<(?:[a-z]+:)?([a-z_]+)>")
 _SERVED_SCHEMAS = {"job": job_schema, "kind": kind_schema}

@@ -33,7 +33,8 @@ from app.web.problem import Problem
 from app.web.query import DrawingQuery, read_query
 from app.web.reply import json_text
 from app.web.service import service, today
-from app.web.shapes import Patch, PatchReply
+from app.web.shapes.jobs import PatchReply
+from app.web.shapes.patch import Patch
 from app.web.words import words_of
 from app.web.worked import Worked
 

@@ -12,7 +12,7 @@ from app.web.operation import Answer, ApiBlueprint
 from app.web.problem import Problem
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import DemoList
+from app.web.shapes.jobs import DemoList
 
 blueprint = ApiBlueprint("demos", __name__)
 

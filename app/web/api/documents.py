@@ -14,7 +14,8 @@ from app.web.openapi import openapi_document
 from app.web.operation import Answer, ApiBlueprint
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import AnyObject, Health
+from app.web.shapes.jobs import Health
+from app.web.shapes.shape import AnyObject
 
 blueprint = ApiBlueprint("documents", __name__)
 

@@ -14,7 +14,7 @@ from app.web.operation import Answer, ApiBlueprint
 from app.web.query import read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import Shape
+from app.web.shapes.shape import Shape
 from app.web.wording.following import followed_words
 from app.web.wording.naming import Naming
 

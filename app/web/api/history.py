@@ -12,7 +12,7 @@ from app.web.problem import Problem
 from app.web.query import BackQuery, HistoryQuery, read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import History, WayBack
+from app.web.shapes.jobs import History, WayBack
 
 blueprint = ApiBlueprint("history", __name__)
 

@@ -16,7 +16,7 @@ from app.web.operation import JSON, Answer, ApiBlueprint, Body, Header
 from app.web.problem import Problem
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import Created, JobList
+from app.web.shapes.jobs import Created, JobList
 
 blueprint = ApiBlueprint("jobs", __name__)
 

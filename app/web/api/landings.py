@@ -14,7 +14,7 @@ from app.web.operation import JSON, Answer, ApiBlueprint, Body
 from app.web.question import shaped
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import LandingQuestion, Landings
+from app.web.shapes.landings import LandingQuestion, Landings
 
 blueprint = ApiBlueprint("landings", __name__)
 

@@ -28,7 +28,7 @@ from app.web.query import LayoutQuery, SituationQuery, read_query
 from app.web.question import shaped
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import Shape
+from app.web.shapes.shape import Shape
 
 blueprint = ApiBlueprint("lists", __name__)
 

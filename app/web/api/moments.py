@@ -19,7 +19,7 @@ from app.web.picture import Picture
 from app.web.query import read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import Shape
+from app.web.shapes.shape import Shape
 from app.web.wording.calls import call_words
 from app.web.wording.happened import happened
 from app.web.wording.naming import Naming

@@ -14,7 +14,8 @@ from app.web.operation import Answer, ApiBlueprint
 from app.web.query import read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import ReadingShape, Shape
+from app.web.shapes.answers import ReadingShape
+from app.web.shapes.shape import Shape
 from app.web.wording.reading import reading_words
 
 blueprint = ApiBlueprint("readings", __name__)

@@ -20,7 +20,7 @@ from app.web.query import SequenceQuery, TimingQuery, read_query
 from app.web.question import SequenceQuestion, read_question
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import SequenceShape
+from app.web.shapes.answers import SequenceShape
 from app.web.worked import Worked
 
 blueprint = ApiBlueprint("sequences", __name__)

@@ -14,7 +14,9 @@ from app.web.drawn import drawn_svg
 from app.web.operation import JSON, Answer, ApiBlueprint, Body
 from app.web.question import DrawQuestion, ExplainQuestion, JobQuestion, ReadQuestion, read_question
 from app.web.reply import json_reply
-from app.web.shapes import ExplainedShape, Findings, ReadingShape, SolutionShape
+from app.web.shapes.answers import ReadingShape, SolutionShape
+from app.web.shapes.explained import ExplainedShape
+from app.web.shapes.findings import Findings
 
 blueprint = ApiBlueprint("stateless", __name__)
 

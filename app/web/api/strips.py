@@ -14,7 +14,7 @@ from app.web.problem import Problem
 from app.web.question import shaped
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import StripQuestion, StripShape
+from app.web.shapes.landings import StripQuestion, StripShape
 from app.web.wording.cables import strip_sentence
 from app.web.wording.naming import Naming
 

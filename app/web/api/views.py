@@ -14,7 +14,9 @@ from app.web.operation import Answer, ApiBlueprint
 from app.web.query import DrawingQuery, ExplainQuery, LayoutQuery, SituationQuery, read_query
 from app.web.reply import json_reply
 from app.web.service import service
-from app.web.shapes import ExplainedShape, Findings, SolutionShape
+from app.web.shapes.answers import SolutionShape
+from app.web.shapes.explained import ExplainedShape
+from app.web.shapes.findings import Findings
 
 blueprint = ApiBlueprint("views", __name__)
 
