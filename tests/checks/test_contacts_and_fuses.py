@@ -23,15 +23,15 @@ def control_for(amps: float) -> dict[str, Any]:
     }
 
 
-@pytest.mark.parametrize(("amps", "told"), [(0.5, 1), (1.0, 0), (2.0, 0)])
-def test_a_contact_bears_three_times_its_amps_while_a_coil_pulls_in(amps: float, told: int) -> None:
+def test_a_contact_bears_three_times_its_amps_while_a_coil_pulls_in() -> None:
     # 57.6 VA at 24 V are 10 ohm: 26.4 V behind these and 1.44 ohm of the winding drive 2.3 A through the contact, 4.6
     # times half an ampere and 2.3 times one. Sealed it carries 0.3 A, which either is made for.
     coil = changed(COIL, va_sealed=7.0, va_inrush=57.6)
     parts: Parts = {"xf": "control-transformer", "tc": "control", "k": "coil"}
     layout = sketch(parts, "xf.R tc.R", "tc.W k.A", "k.B xf.C")
-    findings = found("contact-overloaded", layout, control=control_for(amps), coil=coil)
-    assert [each.subjects for each in findings] == [("element:tc.w", "terminal:tc.W")] * told
+    (overloaded,) = found("contact-overloaded", layout, control=control_for(0.5), coil=coil)
+    assert overloaded.subjects == ("element:tc.w", "terminal:tc.W")
+    assert found("contact-overloaded", layout, control=control_for(1.0), coil=coil) == ()
 
 
 def lamp_on_a_fuse(va: float, fuse_amps: float, lamp_va: float) -> Layout:

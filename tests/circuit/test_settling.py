@@ -6,6 +6,7 @@ import pytest
 
 from app.catalogue.kind import Kind
 from app.circuit.meter import read
+from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.job.sketch import Parts
 from tests.circuit.bench import CATALOGUE, asking, sketch, solved, terminals
@@ -126,10 +127,8 @@ def test_inrush_opens_no_fuse() -> None:
     assert not point.blown
 
 
-@pytest.mark.parametrize(
-    ("amps", "holds"), [(1.345, True), (1.35, True), (1.355, False)], ids=["below 1.35", "at 1.35", "above 1.35"]
-)
-def test_fuse_holds_up_to_1_35_of_its_rating(amps: float, holds: bool) -> None:
+def on_a_fuse_of_one_amp(amps: float) -> OperatingPoint:
+    """Return what a resistance comes to that lets so many amps through winding and fuse."""
     ohms = 26.4 / amps - 1.44 - 0.03
     layout = sketch(
         {
@@ -138,7 +137,18 @@ def test_fuse_holds_up_to_1_35_of_its_rating(amps: float, holds: bool) -> None:
         },
         *("xf.R r.A", "xf.C r.B"),
     )
-    point = solved(layout)
+    return solved(layout)
+
+
+def test_fuse_holds_exactly_1_35_of_its_rating() -> None:
+    point = on_a_fuse_of_one_amp(1.35)
+    assert point.elements["xf.fuse"].state == "whole"
+    assert point.elements["xf.fuse"].amps == pytest.approx(1.35)
+
+
+@pytest.mark.parametrize(("amps", "holds"), [(1.345, True), (1.355, False)], ids=["up to 1.35", "above 1.35"])
+def test_fuse_holds_up_to_1_35_of_its_rating(amps: float, holds: bool) -> None:
+    point = on_a_fuse_of_one_amp(amps)
     assert (point.elements["xf.fuse"].state == "whole") == holds
     assert point.blown == ({} if holds else {"xf.fuse": pytest.approx(amps)})
 
