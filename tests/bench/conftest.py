@@ -6,11 +6,11 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, expect
 
+from tests.bench.contexts import Contexts
 from tests.bench.hands import Hands
 from tests.bench.serving import Serving, read_on
 
@@ -18,6 +18,7 @@ Screen = dict[str, object]
 LAPTOP: Screen = {"viewport": {"width": 1280, "height": 800}}
 TABLET: Screen = {"viewport": {"width": 820, "height": 1180}, "has_touch": True}
 PHONE: Screen = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
+SCREENS = {"laptop": LAPTOP, "tablet": TABLET, "phone": PHONE}
 ADDRESS = re.compile(r"http://[0-9.]+:[0-9]+")
 
 PATIENCE_MS = 20_000
@@ -27,6 +28,11 @@ Open = Callable[..., Hands]
 Visit = Callable[..., Hands]
 
 expect.set_options(timeout=PATIENCE_MS)
+
+
+def in_the_long_run(*cases: object) -> list[pytest.ParameterSet]:
+    """Mark cases of a test as slow: the same claim once more, by other hands or on another screen."""
+    return [pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=pytest.mark.slow) for case in cases]
 
 
 @pytest.fixture(scope="session")
@@ -44,17 +50,26 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         process.wait(timeout=10)
 
 
+@pytest.fixture(scope="session")
+def contexts(server: str, browser: Browser) -> Iterator[Contexts]:
+    """Keep the contexts in which pages of that server are opened."""
+    kept = Contexts(browser, server)
+    yield kept
+    kept.close()
+
+
 @pytest.fixture
-def opens(server: str, browser: Browser) -> Iterator[Open]:
-    """Give a way to open pages: ``opens(LAPTOP)``, with anything that a browser context takes."""
-    opened: list[Page] = []
+def opens(server: str, contexts: Contexts) -> Iterator[Open]:
+    """Give a way to open pages: ``opens(LAPTOP)``, with anything that a browser context takes.
+
+    Each page has a context to itself. What a test asks of the context itself, it takes back.
+    """
     complaints: list[str] = []
 
     def page(screen: Screen, **more: object) -> Hands:
         # A worker answers before routes do, so only the tests of what it keeps have one.
         usual = {"base_url": server, "color_scheme": "light", "service_workers": "block"}
-        context = browser.new_context(**{**usual, **screen, **more})  # type: ignore[arg-type]
-        new = context.new_page()
+        new = contexts.take(**{**usual, **screen, **more}).new_page()
         new.set_default_timeout(PATIENCE_MS)
         hands = Hands(new, server)
         new.on(
@@ -64,12 +79,10 @@ def opens(server: str, browser: Browser) -> Iterator[Open]:
             ),
         )
         new.on("pageerror", lambda error: complaints.append(str(error)))
-        opened.append(new)
         return hands
 
     yield page
-    for one in opened:
-        one.context.close()
+    contexts.give_back()
     assert complaints == [], "the page complained in its console"
 
 
@@ -82,12 +95,20 @@ def is_complaint(text: str, sort: str, hands: Hands) -> bool:
     return sort in ("error", "warning")
 
 
+@pytest.fixture(scope="session")
+def second_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Serving]:
+    """Serve beside the other one, for tests that stop and kill what serves them."""
+    second = Serving(tmp_path_factory.mktemp("second"))
+    yield second
+    second.stop()
+
+
 @pytest.fixture
-def serving(tmp_path: Path) -> Iterator[Serving]:
-    """A server of the test's own, to be stopped, killed and started again."""
-    own = Serving(tmp_path / "data")
-    yield own
-    own.stop()
+def serving(second_server: Serving) -> Serving:
+    """Give a server that serves, to be stopped, killed and started again."""
+    if not second_server.is_up():
+        second_server.start()
+    return second_server
 
 
 @pytest.fixture

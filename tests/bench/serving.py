@@ -45,6 +45,10 @@ class Serving:
         self._process: subprocess.Popen[str] | None = None
         self.start()
 
+    def is_up(self) -> bool:
+        """Return whether it serves."""
+        return self._process is not None and self._process.poll() is None
+
     def start(self) -> None:
         """Start, and wait until it serves."""
         where = ["--host", self.host, "--port", str(self.port), "--data", str(self.data)]

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
+from tests.bench.conftest import LAPTOP, SCREENS, TABLET, Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING
 
@@ -40,7 +40,7 @@ def by_code(hands: Hands) -> dict[str, list[Any]]:
     return {one["insulation"]: one["ends"] for one in hands.layout()["conductors"].values() if one.get("cable")}
 
 
-@pytest.mark.parametrize("how", ["mouse", "finger", "keys"])
+@pytest.mark.parametrize("how", ["mouse", *in_the_long_run("finger", "keys")])
 def test_a_cable_of_eight_is_one_edit_with_the_customary_codes(opens: Open, how: str) -> None:
     hands = opens(TABLET if how == "finger" else LAPTOP)
     hands.open_parts(HEATING)
@@ -117,9 +117,9 @@ def test_a_code_that_is_none_is_told_and_nothing_is_sent(opens: Open) -> None:
     expect(hands.page.locator("#cable-dialog")).to_be_visible()
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, TABLET, PHONE], ids=["laptop", "tablet", "phone"])
-def test_conductors_are_landed_one_by_one(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
+@pytest.mark.parametrize("screen", ["phone", *in_the_long_run("laptop", "tablet")])
+def test_conductors_are_landed_one_by_one(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     cable_job(hands, ("fb.R", "tc.R"))
     pick_cable(hands)
     expect(hands.page.locator(".cable-summary")).to_contain_text("1 landed at both ends, 4 spare")
@@ -141,7 +141,7 @@ def test_conductors_are_landed_one_by_one(opens: Open, screen: dict[str, object]
     assert by_code(hands)["WH"] == [None, "tc.W"]
 
 
-@pytest.mark.parametrize("how", ["mouse", "finger", "keys"])
+@pytest.mark.parametrize("how", ["keys", *in_the_long_run("mouse", "finger")])
 def test_a_whole_strip_is_one_edit(opens: Open, how: str) -> None:
     hands = opens(TABLET if how == "finger" else LAPTOP)
     cable_job(hands, ("fb.R", None))

@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 
 from tests.bench import states
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
+from tests.bench.conftest import LAPTOP, SCREENS, Open, in_the_long_run
 from tests.bench.soundness import look
 
 MOST_STOPS = 220
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, TABLET, PHONE], ids=["laptop", "tablet", "phone"])
-def test_focus_is_drawn_and_never_covered(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
+@pytest.mark.parametrize("screen", ["laptop", "phone", *in_the_long_run("tablet")])
+def test_focus_is_drawn_and_never_covered(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     hands.open_job(hands.copy_demo(states.DEMO))
     hands.press("Tab")
     first = hands.page.evaluate(look("focus"))["name"]

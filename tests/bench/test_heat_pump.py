@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from xml.etree import ElementTree
 
+import pytest
 from playwright.sync_api import Locator, expect
 
 from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
@@ -34,6 +35,7 @@ def test_by_dragging_with_a_mouse(opens: Open) -> None:
     is_whole(hands)
 
 
+@pytest.mark.slow
 def test_by_single_taps_on_a_tablet(opens: Open) -> None:
     hands = opens(TABLET)
     hands.open_empty()
@@ -53,6 +55,7 @@ def test_by_single_taps_on_a_tablet(opens: Open) -> None:
     is_whole(hands)
 
 
+@pytest.mark.slow
 def test_by_rows_alone_with_a_glove(opens: Open) -> None:
     """Tap a part, tap the row of its screw, tap the other part, tap the row where it lands."""
     hands = opens(TABLET)
@@ -124,6 +127,7 @@ def test_at_390_px_wide(opens: Open) -> None:
     expect(page.locator("#sheet [data-conductor]")).to_have_count(len(HEAT_PUMP_WIRES))
 
 
+@pytest.mark.slow
 def test_by_keyboard_alone(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.open_empty()

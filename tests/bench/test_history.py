@@ -79,7 +79,7 @@ def change_often(hands: Hands, gestures: list[str]) -> None:
 def test_a_long_history_comes_a_page_at_a_time_and_undo_reaches_its_beginning(opens: Open) -> None:
     """The second gesture is longer than what is fetched at a time, and has to be undone whole all the same."""
     hands = opens(LAPTOP)
-    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.open_parts({"xf": HEATING["xf"]})
     begun = hands.document()
     change_often(hands, ["first"] * 2 + ["second"] * 101 + ["third"])
     asked: list[str] = []

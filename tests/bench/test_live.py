@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
+from tests.bench.conftest import LAPTOP, PHONE, SCREENS, Open, in_the_long_run
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
 
@@ -90,9 +90,9 @@ def test_everything_can_be_wired_in_words_on_a_phone(opens: Open) -> None:
     assert hands.layout()["conductors"]["w4"]["ends"] == ["fb.W", "tc.W"]
 
 
-@pytest.mark.parametrize("screen", [TABLET, PHONE], ids=["tablet", "phone"])
-def test_a_part_can_be_added_on_a_small_screen(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
+@pytest.mark.parametrize("screen", ["phone", *in_the_long_run("tablet")])
+def test_a_part_can_be_added_on_a_small_screen(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     hands.open_parts(HEATING, *HEATING_WIRES)
     hands.page.tap("#add-open")
     with hands.saved():

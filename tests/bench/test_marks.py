@@ -12,7 +12,7 @@ from urllib.request import Request, urlopen
 import pytest
 from playwright.sync_api import Page
 
-from tests.bench.conftest import Open
+from tests.bench.conftest import Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.soundness import is_legible, look
 
@@ -113,7 +113,7 @@ def test_without_colour_every_mark_has_a_shape_weight_or_dash_of_its_own(sheet: 
     assert alike == []
 
 
-@pytest.mark.parametrize("seeing", SEEING)
+@pytest.mark.parametrize("seeing", ["light", "forced colours", *in_the_long_run("dark", "forced colours, dark")])
 def test_every_mark_is_seen_in_grey(sheet: Hands, seeing: str) -> None:
     page = sheet.page
     page.emulate_media(**SEEING[seeing])

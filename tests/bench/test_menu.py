@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open, Screen
+from tests.bench.conftest import LAPTOP, SCREENS, Open, Screen, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
@@ -16,7 +16,7 @@ def bench(opens: Open, screen: Screen = LAPTOP) -> Hands:
     return hands
 
 
-@pytest.mark.parametrize("key", ["Shift+F10", "ContextMenu"])
+@pytest.mark.parametrize("key", ["Shift+F10", *in_the_long_run("ContextMenu")])
 def test_it_opens_on_the_thing_with_the_keyboard_and_gives_it_back(opens: Open, key: str) -> None:
     hands = bench(opens)
     hands.page.locator('[data-key="terminal:fb.W"]').focus()
@@ -81,16 +81,16 @@ def test_the_second_button_opens_it_and_a_press_beside_it_closes(opens: Open) ->
     expect(menu).to_be_hidden()
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, TABLET, PHONE], ids=["laptop", "tablet", "phone"])
-def test_a_button_in_picked_opens_it_for_what_is_picked(opens: Open, screen: dict[str, object]) -> None:
-    hands = bench(opens, screen)
+@pytest.mark.parametrize("screen", ["phone", *in_the_long_run("laptop", "tablet")])
+def test_a_button_in_picked_opens_it_for_what_is_picked(opens: Open, screen: str) -> None:
+    hands = bench(opens, SCREENS[screen])
     page = hands.page
     button = page.locator("#acts-open")
     expect(button).to_be_disabled()
     page.locator('[data-view-choice="words"]').click()
     page.locator('#words-content [data-f="words:fb.W"]').click()
     page.locator("#put-back").click()
-    if screen is PHONE:
+    if screen == "phone":
         page.click('[data-region="picked"]')
     expect(button).to_be_enabled()
     button.click()

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import re
 
+import pytest
 from playwright.sync_api import Dialog, Page, expect
 
 from tests.bench.conftest import Visit
@@ -81,6 +82,7 @@ def test_three_edits_without_a_server_are_kept_over_a_reload_and_saved_when_it_i
     assert "w3" not in hands.layout()["conductors"]
 
 
+@pytest.mark.slow
 def test_when_the_server_is_back_the_edits_go_out_by_themselves(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     serving.stop()
@@ -128,6 +130,7 @@ def test_each_edit_starts_from_what_the_ones_before_it_have_made(visits: Visit, 
     assert not [end for end in landed if end.startswith("tc.")]
 
 
+@pytest.mark.slow
 def test_an_end_that_was_taken_off_hangs_beside_its_screw(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     serving.stop()
@@ -196,6 +199,7 @@ def test_an_edit_that_no_longer_fits_is_told_and_can_be_kept_as_a_note(visits: V
     assert notes[1] == "Not done: take w4 off W, because w4 was removed."
 
 
+@pytest.mark.slow
 def test_a_refusal_of_one_of_three_in_the_exact_sentence(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     serving.stop()
@@ -233,6 +237,7 @@ def test_edits_elsewhere_while_one_was_away_are_told_and_listed(visits: Visit, s
     expect(hands.page.locator("#history-rows li")).to_have_count(4)
 
 
+@pytest.mark.slow
 def test_a_server_that_is_killed_in_the_middle_of_editing_loses_nothing(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     keys: set[str] = set()
@@ -255,6 +260,7 @@ def test_a_server_that_is_killed_in_the_middle_of_editing_loses_nothing(visits: 
     assert hands.layout()["parts"]["xf"]["at"] == [0, 120 + 12 * len(keys)]
 
 
+@pytest.mark.slow
 def test_a_network_that_is_gone_for_a_while_loses_nothing(visits: Visit) -> None:
     hands = opened(visits())
     hands.page.context.set_offline(True)
@@ -307,6 +313,7 @@ def test_a_device_that_is_full_says_so_and_gives_the_job_away(visits: Visit, ser
     assert opened_again.status == 201, "what was taken away opens again"
 
 
+@pytest.mark.slow
 def test_the_browser_asks_before_it_loses_what_the_device_could_not_keep(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     serving.stop()

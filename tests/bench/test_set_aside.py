@@ -18,10 +18,9 @@ def row(hands: Hands) -> Locator:
 
 
 def leave_list(hands: Hands) -> None:
-    """Take pointer and focus out of the list, and wait until it has tidied itself."""
+    """Take pointer and focus out of the list, which tidies itself five seconds later."""
     hands.page.mouse.move(400, 10)
     hands.page.locator("#sheet").focus()
-    hands.page.wait_for_timeout(5200)
 
 
 def test_a_warning_is_set_aside_in_one_step_and_that_is_undone(opens: Open) -> None:
@@ -57,6 +56,7 @@ def test_it_is_back_when_its_conductor_was_moved(opens: Open) -> None:
         row(hands).get_by_label("Why it is set aside").fill("spare for the fan")
         row(hands).get_by_role("button", name="Set aside").tap()
     leave_list(hands)
+    expect(hands.page.locator("#finding-aside")).to_be_visible()
     hands.change_elsewhere({"op": "replace", "path": "/layouts/as-left/conductors/w5/ends/0", "value": "fb.Y"})
     hands.page.tap('[data-call="tc=heat-1"]')
     expect(row(hands)).to_contain_text("back: w5 was moved. It was set aside: spare for the fan")
@@ -75,6 +75,7 @@ def test_a_danger_is_known_and_stays_where_it_is(opens: Open) -> None:
     expect(danger).to_contain_text("Known, still open: breaker locked until Monday")
     expect(hands.page.locator("#finding-counts")).to_contain_text("1 danger")
     leave_list(hands)
+    hands.page.wait_for_timeout(5200)
     expect(danger).to_be_visible()
     with hands.saved():
         danger.get_by_role("button", name="Take that back").click()

@@ -8,6 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import BrowserContext, Error, Request, expect
 
 from tests.bench.conftest import Visit
@@ -85,6 +86,7 @@ def test_the_edits_of_a_page_that_is_closed_go_out_from_the_other(visits: Visit,
     assert sorted(sent.saved.values()) == [1, 1, 1]
 
 
+@pytest.mark.slow
 def test_the_edits_of_pages_that_crashed_go_out_with_the_next_one(visits: Visit, serving: Serving) -> None:
     """Pages of one address may share a process, so that all of them crash; none of them says goodbye."""
     first, second, sent = two_pages(visits)
@@ -104,6 +106,7 @@ def test_the_edits_of_pages_that_crashed_go_out_with_the_next_one(visits: Visit,
     assert sorted(sent.saved.values()) == [1]
 
 
+@pytest.mark.slow
 def test_a_page_that_lives_keeps_its_edits_to_itself(visits: Visit, serving: Serving) -> None:
     """The other page calls, is answered, and leaves them alone."""
     first, second, sent = two_pages(visits)
@@ -118,6 +121,7 @@ def test_a_page_that_lives_keeps_its_edits_to_itself(visits: Visit, serving: Ser
     assert names(history_of(first)) == ["G"]
 
 
+@pytest.mark.slow
 def test_all_pages_closed_the_edits_go_out_with_the_next_one(visits: Visit, serving: Serving) -> None:
     first, second, sent = two_pages(visits)
     address, context = first.page.url, first.page.context

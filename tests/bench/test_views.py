@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 from playwright.sync_api import Locator, expect
 
-from tests.bench.conftest import LAPTOP, PHONE, TABLET, Open
+from tests.bench.conftest import LAPTOP, PHONE, SCREENS, TABLET, Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES, layout_of
 from tests.bench.soundness import is_sound, is_sound_in_both_themes, no_sideways_scroll
@@ -253,9 +253,9 @@ def test_changes_are_offered_while_there_is_another_layout(opens: Open) -> None:
     expect(hands.page.locator(f"#sheet {WIRING}").first).to_be_visible()
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, PHONE], ids=["laptop", "phone"])
-def test_changes_are_sound(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
+@pytest.mark.parametrize("screen", ["laptop", *in_the_long_run("phone")])
+def test_changes_are_sound(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     open_two_layouts(hands)
     turn_to(hands, "changes")
     no_sideways_scroll(hands, "changes")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, TABLET, Open
+from tests.bench.conftest import LAPTOP, SCREENS, TABLET, Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.layouts import COOLING, COOLING_WIRES
 
@@ -102,9 +102,9 @@ def test_what_nobody_waits_for_can_be_asked_about(opens: Open) -> None:
     expect(hands.page.locator("#why-not")).to_have_value("")
 
 
-@pytest.mark.parametrize("screen", [LAPTOP, TABLET], ids=["laptop", "tablet"])
-def test_a_path_needs_the_server_and_says_so(opens: Open, screen: dict[str, object]) -> None:
-    hands = opens(screen)
+@pytest.mark.parametrize("screen", ["laptop", *in_the_long_run("tablet")])
+def test_a_path_needs_the_server_and_says_so(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
     hands.expects_refusal = True
     hands.open_parts(COOLING, *COOLING_WIRES)
     hands.page.route("**/follow?**", lambda route: route.abort())

@@ -16,21 +16,22 @@ def bench(opens: Open, screen: Screen = TABLET) -> Hands:
     return hands
 
 
-@pytest.mark.parametrize(("way", "by"), [("left", (-24, 0)), ("right", (24, 0)), ("up", (0, -24)), ("down", (0, 24))])
-def test_a_part_is_moved(opens: Open, way: str, by: tuple[int, int]) -> None:
+def test_a_part_is_moved(opens: Open) -> None:
     hands = bench(opens)
     hands.page.locator('[data-view-choice="connection"]').tap()
     box = hands.page.locator('[data-part="tc"] rect').first.bounding_box()
     assert box
     hands.tap((box["x"] + box["width"] - 20, box["y"] + box["height"] - 8))
     expect(hands.page.locator("#picked-heading")).to_have_text("Thermostat")
-    with hands.saved():
-        hands.page.locator(f'[data-nudge="{way}"]').tap()
-    assert hands.layout()["parts"]["tc"]["at"] == [960 + by[0], by[1]]
-    hands.undo()
-    assert hands.layout()["parts"]["tc"]["at"] == [960, 0]
-    hands.redo()
-    assert hands.layout()["parts"]["tc"]["at"] == [960 + by[0], by[1]]
+    for way, x, y in (("left", -24, 0), ("right", 24, 0), ("up", 0, -24), ("down", 0, 24)):
+        with hands.saved():
+            hands.page.locator(f'[data-nudge="{way}"]').tap()
+        assert hands.layout()["parts"]["tc"]["at"] == [960 + x, y], way
+        hands.undo()
+        assert hands.layout()["parts"]["tc"]["at"] == [960, 0], way
+        hands.redo()
+        assert hands.layout()["parts"]["tc"]["at"] == [960 + x, y], way
+        hands.undo()
 
 
 def test_the_paper_is_moved(opens: Open) -> None:
