@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 from typing import cast
 
 from app.circuit.answering import operating_point
 from app.circuit.broken_layout import broken_layout, changes_layout
 from app.circuit.faults import NOTHING, Injected, injected
+from app.circuit.kept_scenes import kept_scenes
 from app.circuit.network import EARTH, Circuit, Network, build_circuit, unseen_may_reach_earth
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.scene import Scene, scene_of
@@ -199,10 +201,8 @@ class Batch:
         return found
 
     def _slot(self, circuit: Circuit, network: Network, situation: Situation, faults: Injected) -> Slot:
-        scenes = [
-            scene_of(network, circuit.layout, situation, faults, phases)
-            for phases in _phases(network, circuit, situation, faults)
-        ]
+        make = partial(_scenes, network, circuit, situation, faults)
+        scenes = kept_scenes(network, situation, make) if faults is NOTHING else make()
         asked = tuple((s.cast, s.figures, s.supply, s.opened, s.joins) for s in scenes)
         # Two circuits may share a kept network, but each numbers its components in its own way.
         key = (id(circuit), id(network), asked)
@@ -239,6 +239,13 @@ def _grounded_beside(circuit: Circuit, by_fault: set[int]) -> list[int]:
     grounded = [network.number for network in circuit.networks if network.ground is not None]
     seeks = any(unseen_may_reach_earth(circuit.networks[number]) for number in grounded)
     return grounded if seeks or any(circuit.networks[number].touched for number in by_fault) else []
+
+
+def _scenes(network: Network, circuit: Circuit, situation: Situation, faults: Injected) -> list[Scene]:
+    return [
+        scene_of(network, circuit.layout, situation, faults, phases)
+        for phases in _phases(network, circuit, situation, faults)
+    ]
 
 
 def _phases(network: Network, circuit: Circuit, situation: Situation, faults: Injected) -> list[dict[str, int]]:
