@@ -7,6 +7,7 @@ counted, and the mode of a reversing valve stays.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from app.explain.role import Role, RoleName
 
@@ -44,6 +45,7 @@ SHORT: Mapping[RoleName, tuple[str, ...]] = {
 """The words for each role, the fuller ones first."""
 
 
+@lru_cache(maxsize=1024)
 def role_labels(role: Role) -> tuple[str, ...]:
     """Return the forms in which a role may stand beside a conductor, the fullest first."""
     mode = f", {role.mode}" if role.mode else ""
