@@ -31,9 +31,14 @@ def first_look(worked: Worked, layout: str) -> dict[str, Any]:
 
 
 def first_drawing(worked: Worked, layout: str) -> Markup:
-    """Return the connection diagram of a layout in which nothing calls, for a page to hold."""
+    """Return the connection diagram of a layout in which nothing calls, for a page to hold, dressed as on the sheet."""
     svg = drawn_svg(worked, layout, Picture(), Situation())
-    return Markup(svg[svg.index("<svg") :])
+    return Markup(svg[svg.index("<svg") :].replace("<svg", '<svg class="drawing"', 1))
+
+
+def is_first(picture: Picture, situation: Situation) -> bool:
+    """Return whether that is what the page of the bench comes with."""
+    return picture == Picture() and situation == Situation()
 
 
 @lru_cache

@@ -20,10 +20,10 @@ from app.store.records import NoSuchJob
 from app.web.conditional import etag
 from app.web.drawn import drawn_svg
 from app.web.example_pages import kind_examples, rule_examples
-from app.web.first_look import first_look
+from app.web.first_look import first_look, is_first
 from app.web.page_drawings import demo_drawings
 from app.web.page_places import PlacesQuery, places_for
-from app.web.query import DrawingQuery, read_query
+from app.web.query import ShownQuery, read_query
 from app.web.reply import json_reply
 from app.web.service import service
 from app.web.wording.adding import GROUPS, group_of
@@ -61,16 +61,17 @@ def bench(job_id: str) -> str | tuple[str, int]:
 @blueprint.get("/jobs/<job_id>/shown")
 def shown(job_id: str) -> Response:
     """Return what the bench shows of a layout in a situation: of what a change returns, all that the page reads."""
-    query = read_query(DrawingQuery)
+    query = read_query(ShownQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
     report = worked.report(layout)
     situation = worked.situation(layout, query)
     point = worked.point(layout, situation)
+    has_it = query.drawn == revision and is_first(query.picture, situation)
     said: dict[str, Any] = {
         "revision": revision,
         "view": query.view,
-        "drawing": drawn_svg(worked, layout, query.picture, situation, point),
+        "drawing": None if has_it else drawn_svg(worked, layout, query.picture, situation, point),
         "words": words_of(worked.job, layout, worked.catalogue, report, point),
     }
     return json_reply(said, headers={"ETag": etag(revision)})

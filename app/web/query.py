@@ -89,6 +89,14 @@ class DrawingQuery(TimingQuery):
         )
 
 
+class ShownQuery(DrawingQuery):
+    """What the bench looks at."""
+
+    drawn: int | None = Field(
+        None, description="The revision of which the page has the first drawing already.", ge=1, le=2**53
+    )
+
+
 class HistoryQuery(BaseModel):
     """Which changes, and how many at a time."""
 

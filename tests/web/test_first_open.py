@@ -42,7 +42,20 @@ def imported_by(address: str) -> set[str]:
 
 def test_the_page_holds_the_drawing_that_the_bench_asks_for_first(api: Api, job: str) -> None:
     drawing = api.client.get(f"/jobs/{job}/shown").get_json()["drawing"]
-    assert drawing[drawing.index("<svg") :] in page_of(api, job)
+    assert drawing[drawing.index("<svg") :].replace("<svg", '<svg class="drawing"', 1) in page_of(api, job)
+
+
+def test_a_drawing_that_the_page_has_does_not_come_again(api: Api, job: str) -> None:
+    assert re.search('data-revision="1"', page_of(api, job))
+    look = f"/jobs/{job}/shown?view=connection&drawn="
+    assert api.client.get(f"{look}1").get_json()["drawing"] is None
+    for other in (
+        f"{look}2",
+        f"{look}1&insides=yes",
+        f"{look}1&supply=0",
+        f"/jobs/{job}/shown?view=ladder&drawn=1",
+    ):
+        assert api.client.get(other).get_json()["drawing"].startswith("<"), other
 
 
 def test_the_page_names_every_module_that_its_script_needs(api: Api, job: str) -> None:

@@ -7,12 +7,15 @@ export function installAsk(bench) {
   let number = 0;
   bench.look = async (again = false) => {
     const mine = (number += 1);
-    const outcome = await ask(`/jobs/${bench.shown.job}/shown?${bench.shown.query}`);
+    // The page came with a drawing: of the same revision it need not come again.
+    const first = bench.shown.said === null ? bench.surface.drawing.first : "";
+    const query = bench.shown.query + (first ? `&drawn=${bench.shown.revision}` : "");
+    const outcome = await ask(`/jobs/${bench.shown.job}/shown?${query}`);
     if (mine !== number) return false;
     if (outcome.sort === "answer") {
       // An edit that was saved meanwhile has been shown already.
       if (!again && !outcome.isKept && outcome.body.revision < bench.shown.revision) return bench.look(true);
-      bench.shown.take(outcome.body);
+      bench.shown.take(outcome.body.drawing === null ? { ...outcome.body, drawing: first } : outcome.body);
       if (outcome.isKept) bench.stateLine.openedKept();
     } else {
       bench.stateLine.lookFailed(outcome);

@@ -19,6 +19,8 @@ export class Drawing {
     /** @type {Map<string, Kept>} */
     this.kept = new Map();
     this.bounds = { x: 0, y: 0, w: 800, h: 600 };
+    /** What `first` gave. */
+    this.said = "";
   }
 
   /** Another view comes, which has nothing of this one. */
@@ -37,15 +39,38 @@ export class Drawing {
     const known = this.kept;
     this.kept = new Map();
     if (!this.svg) {
-      // The page came with a drawing to look at; from here on there is this one.
-      this.host.querySelector(":scope > .first-look")?.remove();
-      this.svg = /** @type {SVGSVGElement} */ (document.importNode(fresh, false));
+      const first = this.host.querySelector(":scope > .drawing");
+      if (first && text === this.said) this.adopt(first, fresh, known, "");
+      else first?.remove();
+      this.svg = /** @type {SVGSVGElement} */ (first?.isConnected ? first : document.importNode(fresh, false));
       for (const name of ["width", "height", "viewBox"]) this.svg.removeAttribute(name);
       this.svg.classList.add("drawing");
-      this.host.prepend(this.svg);
+      if (!this.svg.isConnected) this.host.prepend(this.svg);
     }
     this.weave(this.svg, fresh, known, "");
     return true;
+  }
+
+  /**
+   * The drawing that the page came with, as the server's text; empty where it has given way to another.
+   * @returns {string}
+   */
+  get first() {
+    const svg = this.svg ? null : this.host.querySelector(":scope > .drawing");
+    this.said = svg ? new XMLSerializer().serializeToString(svg).replace(' class="drawing"', "") : "";
+    return this.said;
+  }
+
+  /**
+   * Take what stands there already for what was sent.
+   * @param {Element} live @param {Element} sent @param {Map<string, Kept>} known @param {string} above
+   */
+  adopt(live, sent, known, above) {
+    [...sent.children].forEach((child, number) => {
+      const [key, node] = [`${above}/${keyOf(child, number)}`, live.children[number]];
+      known.set(key, { sent: child, node });
+      if (child.hasAttribute("data-layer")) this.adopt(node, child, known, key);
+    });
   }
 
   /**
