@@ -39,6 +39,13 @@ def is_sound_in_both_themes(hands: Hands, where: str) -> None:
     hands.page.emulate_media(color_scheme="light")
 
 
+def is_legible_in_both_themes(hands: Hands, where: str) -> None:
+    """Text, marks and edges have their contrast, by their computed styles, in light and dark."""
+    for theme in ("dark", "light"):
+        hands.page.emulate_media(color_scheme=theme)
+        is_legible(hands, f"{where}, {theme}")
+
+
 def is_legible(hands: Hands, where: str) -> None:
     """Text has a contrast of 4.5, marks and edges of 3, by their computed styles."""
     faults = hands.page.evaluate(look("contrast"))

@@ -11,6 +11,7 @@ from tests.bench.conftest import LAPTOP, SCREENS, Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.soundness import (
     is_legible,
+    is_legible_in_both_themes,
     is_sound,
     is_sound_in_both_themes,
     look,
@@ -31,7 +32,6 @@ WALKS: tuple[tuple[str, Walk], ...] = (
     ("phone", states.walk_phone),
     ("laptop", states.walk_around),
     ("tablet", states.walk_crowded),
-    ("phone", states.walk_following),
     ("laptop", states.walk_dialogs),
     ("phone", states.walk_hands),
 )
@@ -42,6 +42,7 @@ ELSEWHERE: tuple[tuple[str, Walk], ...] = (
     ("tablet", states.walk_live),
     ("tablet", states.walk_around),
     ("phone", states.walk_around),
+    ("phone", states.walk_following),
     ("tablet", states.walk_dialogs),
     ("laptop", states.walk_hands),
     ("tablet", states.walk_hands),
@@ -76,10 +77,20 @@ def test_every_state_of_the_bench(opens: Open, screen: str, walk: Walk) -> None:
     hands = opens(SCREENS[screen], reduced_motion="reduce")
     for state in walk(hands):
         where = f"{screen}, {state}"
-        is_sound_in_both_themes(hands, where)
+        is_sound(hands, where)
+        is_legible_in_both_themes(hands, where)
         no_sideways_scroll(hands, where)
         nothing_moves(hands, where)
         targets_are(hands, 24, where)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("screen", "walk"), [*WALKS, *ELSEWHERE], ids=named)
+def test_every_state_of_the_bench_in_the_dark(opens: Open, screen: str, walk: Walk) -> None:
+    """That words stand out is read off the styles each time; axe looks at what lies under them as well."""
+    hands = opens(SCREENS[screen], reduced_motion="reduce", color_scheme="dark")
+    for state in walk(hands):
+        is_sound(hands, f"{screen}, {state}, dark", "color-contrast")
 
 
 def test_more_contrast_is_given_where_it_is_asked_for(opens: Open) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, TABLET, Open
@@ -54,6 +55,7 @@ def test_without_shift_both_stay_on_the_screw(opens: Open) -> None:
     assert ends(hands)["w3"] == ["fb.Y", "tc.W"]
 
 
+@pytest.mark.slow
 def test_by_single_taps_on_rows(opens: Open) -> None:
     hands = opens(TABLET)
     hands.open_parts(HEATING, *WIRES)

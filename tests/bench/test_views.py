@@ -264,6 +264,7 @@ def test_changes_are_sound(opens: Open, screen: str) -> None:
     is_sound_in_both_themes(hands, "changes, a wire picked")
 
 
+@pytest.mark.slow
 def test_every_view_is_sound(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.open_parts(HEATING, *HEATING_WIRES)
