@@ -1,7 +1,7 @@
 """Browser contexts that one test after the other is given, emptied of all that pages have kept.
 
-To open the bench in a new context costs nearly twice what it costs in one that has opened it before, since its scripts
-are compiled anew, and most tests do little else than open it and look.
+To open the bench in a new context costs half as much again as in one that has opened it before, since its scripts are
+compiled anew, and most tests do little else than open it and look.
 """
 
 from __future__ import annotations
