@@ -196,14 +196,21 @@ def touch(hands: Hands, sort: str, *points: tuple[float, float]) -> None:
     hands.cdp.send("Input.dispatchTouchEvent", {"type": sort, "touchPoints": fingers})  # type: ignore[attr-defined]
 
 
+def test_a_thing_of_the_drawing_can_be_clicked_by_its_hook(opens: Open) -> None:
+    hands = bench(opens)
+    hands.page.locator('[data-terminal="fb.R"]').first.click()
+    expect(hands.page.locator("#picked-heading")).to_have_text("Terminal R, furnace board")
+    hands.press("Escape")
+    hands.page.locator('[data-part="fb"] text').first.click()
+    expect(hands.page.locator("#picked-heading")).to_have_text("Furnace board")
+
+
 def test_the_pointer_of_the_sheet_says_what_is_under_it_and_nothing_below_is_styled_anew(opens: Open) -> None:
     hands = bench(opens)
     cursor = "hook => getComputedStyle(document.querySelector(hook)).cursor"
     hands.page.mouse.move(*hands.at_screw("fb.R"))
     expect(hands.page.locator("#sheet")).to_have_css("cursor", "crosshair")
-    assert hands.page.evaluate(cursor, "#sheet [data-part]") == "default"
-    x, y = hands.at_screw("fb.R")
-    assert hands.page.evaluate("([x, y]) => document.elementFromPoint(x, y).id", [x, y]) == "sheet"
+    assert hands.page.evaluate(cursor, "#sheet [data-part]") == "move"
 
 
 def test_the_keyboard_goes_on_from_what_was_dragged(opens: Open) -> None:
