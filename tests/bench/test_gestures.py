@@ -198,7 +198,7 @@ def touch(hands: Hands, sort: str, *points: tuple[float, float]) -> None:
 
 def test_a_thing_of_the_drawing_can_be_clicked_by_its_hook(opens: Open) -> None:
     hands = bench(opens)
-    hands.page.locator('[data-terminal="fb.R"]').first.click()
+    hands.page.locator('[data-terminal="fb.R"] circle').first.click()
     expect(hands.page.locator("#picked-heading")).to_have_text("Terminal R, furnace board")
     hands.press("Escape")
     hands.page.locator('[data-part="fb"] text').first.click()
