@@ -93,6 +93,7 @@ def tap_row(hands: Hands, screw: str) -> None:
     row.tap()
 
 
+@pytest.mark.slow
 def test_at_390_px_wide(opens: Open) -> None:
     hands = opens(PHONE)
     hands.open_empty()

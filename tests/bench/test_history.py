@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from urllib.request import Request, urlopen
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, PHONE, Open
@@ -76,6 +77,7 @@ def change_often(hands: Hands, gestures: list[str]) -> None:
         urlopen(request).close()
 
 
+@pytest.mark.slow
 def test_a_long_history_comes_a_page_at_a_time_and_undo_reaches_its_beginning(opens: Open) -> None:
     """The second gesture is longer than what is fetched at a time, and has to be undone whole all the same."""
     hands = opens(LAPTOP)

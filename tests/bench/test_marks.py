@@ -113,6 +113,7 @@ def test_without_colour_every_mark_has_a_shape_weight_or_dash_of_its_own(sheet: 
     assert alike == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seeing", ["light", "forced colours", *in_the_long_run("dark", "forced colours, dark")])
 def test_every_mark_is_seen_in_grey(sheet: Hands, seeing: str) -> None:
     page = sheet.page

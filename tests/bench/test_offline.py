@@ -221,6 +221,7 @@ def test_a_refusal_of_one_of_three_in_the_exact_sentence(visits: Visit, serving:
     expect(hands.state()).to_have_text("Saved and checked.")
 
 
+@pytest.mark.slow
 def test_edits_elsewhere_while_one_was_away_are_told_and_listed(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     serving.stop()
@@ -261,14 +262,14 @@ def test_a_server_that_is_killed_in_the_middle_of_editing_loses_nothing(visits: 
 
 
 @pytest.mark.slow
-def test_a_network_that_is_gone_for_a_while_loses_nothing(visits: Visit) -> None:
+def test_a_network_that_is_gone_for_a_minute_loses_nothing(visits: Visit) -> None:
     hands = opened(visits())
     hands.page.context.set_offline(True)
     for screw in ("G", "Y"):
         start_pull(hands, f"fb.{screw}", f"tc.{screw}")
     away(hands, "2 edits")
-    # Longer than the pause after which it is tried again; a minute is only more of the same.
-    hands.page.wait_for_timeout(7000)
+    # A minute, which is longer than the longest pause after which it is tried again.
+    hands.page.wait_for_timeout(60_000)
     away(hands, "2 edits")
     assert len(hands.layout()["conductors"]) == 4
     hands.page.context.set_offline(False)

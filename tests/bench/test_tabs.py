@@ -43,6 +43,7 @@ def names(log: list[dict[str, Any]]) -> list[str]:
     return [re.findall(r"from (\w+),", change["step"])[0] for change in log]
 
 
+@pytest.mark.slow
 def test_pages_that_edit_at_the_same_time_lose_nothing_and_send_nothing_twice(visits: Visit) -> None:
     first, second, sent = two_pages(visits)
     for mine, theirs in (("G", "Y"), ("C", "HUM")):
