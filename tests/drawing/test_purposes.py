@@ -20,7 +20,7 @@ from app.job.model import Layout
 from app.job.sketch import sketch
 from tests.demo_jobs.demos import SCHOOL_ROW, demo, layouts
 from tests.drawing.generated import CATALOGUE, generated_layout
-from tests.drawing.seen import Seen
+from tests.drawing.seen import Seen, overlapping_words
 
 BUSY = ("post-office-dual-fuel", "assembly-rooms-zone-panel", "toll-cottage-shared-conductor")
 
@@ -161,6 +161,12 @@ def test_words_and_lines_keep_apart_in_layouts_by_chance() -> None:
             assert record.text is not None
             inked = box_of_text(record.text).grown(3, -2, 3, 0) if record.text.upright else box_of_text(record.text)
             assert not list(seen.cutting(inked)), record
+
+
+def test_words_keep_away_from_the_mark_of_an_end_that_was_not_seen() -> None:
+    seen = Seen(generated_layout(123, 25), CATALOGUE)
+    assert [record for record in seen.texts if record.text is not None and record.text.words == "?"]
+    assert overlapping_words(seen) == []
 
 
 def test_every_role_has_a_short_form_and_none_hides_what_else_there_is() -> None:

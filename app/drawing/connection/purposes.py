@@ -14,7 +14,7 @@ from app.drawing.connection.labels import ABOVE_LINE
 from app.drawing.connection.landings import OUTWARD, EndName, Landing, grounds_of
 from app.drawing.connection.plan import Plan
 from app.drawing.connection.strips import Strips
-from app.drawing.surface.geometry import GRID, Point
+from app.drawing.surface.geometry import GRID, Box, Point
 from app.drawing.surface.text_width import box_of_text, width_of
 from app.drawing.surface.verbs import SMALL, Text
 from app.explain.role import Role
@@ -24,6 +24,8 @@ AFTER_LABEL = 8
 """Between the label of an end and what comes after it."""
 APART = 6
 """From words to a line across their strip: more than half an arrowhead."""
+END_MARK = 7
+"""From the middle of an end that is not landed, or was not seen, to where words may stand."""
 BEGIN = 10
 """From where a stretch begins to words in it."""
 
@@ -55,6 +57,7 @@ def _strips_of(plan: Plan) -> Strips:
         # The edge of a part is drawn, so words keep out of the strip that touches it; ports are for lines already.
         strips.block(ground.grown(1, 1, 1, 1), GRID)
     for loose in plan.loose.values():
+        strips.block(Box(loose.at.x - END_MARK, loose.at.y - END_MARK, 2 * END_MARK, 2 * END_MARK))
         if loose.beyond is not None:
             strips.block(box_of_text(loose.beyond))
     return strips
