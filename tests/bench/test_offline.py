@@ -289,9 +289,10 @@ FILL = """() => {
 def test_a_device_that_is_full_says_so_and_gives_the_job_away(visits: Visit, serving: Serving) -> None:
     hands = opened(visits())
     page = hands.page
-    # The copy of the document is fetched once the page is at rest.
-    with page.expect_response(re.compile(r"/api/jobs/[^/?]+$")):
-        pass
+    # The copy of the document is fetched once the page is at rest, which it may be already.
+    page.wait_for_function(
+        r"() => performance.getEntriesByType('resource').some(({name}) => /\/api\/jobs\/[^/?]+$/.test(name))"
+    )
     page.evaluate(FILL)
     with hands.saved():
         start_pull(hands, "fb.G", "tc.G")

@@ -106,6 +106,30 @@ def test_an_edit_on_top_of_one_from_elsewhere_is_told(opens: Open) -> None:
     assert len(hands.layout()["conductors"]) == 5
 
 
+def test_an_edit_is_put_on_top_though_the_page_learned_of_the_other_one_while_it_was_under_way(opens: Open) -> None:
+    hands = bench(opens)
+    hands.expects_refusal = True
+    held: list[Route] = []
+
+    def hold_the_first(route: Route) -> None:
+        if held:
+            route.continue_()
+        else:
+            held.append(route)
+
+    hands.page.route(PATCHES, hold_the_first)
+    start_pull(hands, "fb.G", "tc.G")
+    while not held:
+        hands.page.wait_for_timeout(20)
+    hands.change_elsewhere({"op": "add", "path": "/layouts/as-left/parts/fb/label", "value": "Their furnace"})
+    hands.page.click('[data-call="tc=heat-1"]')
+    expect(hands.page.locator('[data-part="fb"] .name')).to_have_text("Their furnace")
+    held[0].continue_()
+    expect(hands.page.locator("#bench")).to_have_attribute("data-revision", "3")
+    expect(hands.state()).to_have_text("This job was also changed elsewhere (1 edit). Yours were put on top.")
+    assert len(hands.layout()["conductors"]) == 5
+
+
 def test_an_edit_that_no_longer_fits_is_told_with_the_reason(opens: Open) -> None:
     hands = bench(opens)
     hands.expects_refusal = True

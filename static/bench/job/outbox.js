@@ -156,27 +156,34 @@ export class Outbox extends Emitter {
     entry.tried = true;
     this.keepAll(entry.box);
     this.emit("sending", { entry, again: this.away, count: this.count });
-    const outcome = await this.send(entry);
+    const { outcome, over } = await this.send(entry);
     this.sending = false;
-    this.heard(entry, outcome);
+    this.heard(entry, outcome, over);
   }
 
   /**
    * What is looked at may have been taken away elsewhere, which must not keep an edit from being made: after changes
    * from elsewhere, one that is refused is sent once more without it.
-   * @param {Entry} entry @returns {Promise<Outcome>}
+   * @param {Entry} entry @returns {Promise<{outcome: Outcome, over: number}>} and the revision that it was put over
    */
   async send(entry) {
     const { shown } = this;
-    const outcome = await sendPatch(`${shown.address}?${shown.query}`, entry, shown.revision, this.editor);
-    const inDoubt = outcome.sort === "refused" && outcome.status === 422 && this.batch.missed.length > 0;
-    if (!inDoubt) return outcome;
-    const plain = new URLSearchParams({ layout: shown.layout });
-    return sendPatch(`${shown.address}?${plain}`, entry, shown.revision, this.editor);
+    const first = await this.sendOver(entry, shown.query);
+    const inDoubt = first.outcome.sort === "refused" && first.outcome.status === 422 && this.batch.missed.length > 0;
+    return inDoubt ? this.sendOver(entry, new URLSearchParams({ layout: shown.layout }).toString()) : first;
   }
 
-  /** @param {Entry} entry @param {Outcome} outcome */
-  heard(entry, outcome) {
+  /**
+   * What is shown may move on while the edit is under way, so the revision is kept that went with it.
+   * @param {Entry} entry @param {string} query
+   */
+  async sendOver(entry, query) {
+    const { address, revision: over } = this.shown;
+    return { outcome: await sendPatch(`${address}?${query}`, entry, over, this.editor), over };
+  }
+
+  /** @param {Entry} entry @param {Outcome} outcome @param {number} over the revision that it was put over */
+  heard(entry, outcome, over) {
     const locked = outcome.sort === "refused" && LOCKED.has(outcome.status);
     if (outcome.sort === "away" || outcome.sort === "failed" || locked) {
       this.timer = setTimeout(() => this.sendNext(), AGAIN_MS);
@@ -191,7 +198,7 @@ export class Outbox extends Emitter {
     this.away = false;
     if (outcome.sort === "refused" && outcome.status === 412) {
       const { missed = [], revision } = outcome.problem;
-      const news = revision !== this.shown.revision;
+      const news = revision !== over;
       this.batch.missed.push(...missed);
       this.shown.missed(revision, missed);
       if (news) return void this.sendNext();

@@ -123,7 +123,8 @@ export class Shown extends Emitter {
    */
   missed(revision, changes) {
     for (const change of changes) this.document.change(change.revision, change.patch);
-    this.revision = revision;
+    // A look at the job may have come first, and be of a newer one.
+    this.revision = Math.max(revision, this.revision);
   }
 
   /** @param {import("./types.js").Shown} reply @param {import("./types.js").Operation[]} [operations] that led to it */
