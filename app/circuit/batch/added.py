@@ -11,13 +11,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from app.circuit.batch.elimination import Columns, Roots, Solved, substitute
+from app.circuit.batch.array_types import Columns, Flags, Floats
+from app.circuit.batch.elimination import Roots, Solved, substitute
 from app.circuit.batch.levels import Levels, Whole
 
-Floats = NDArray[np.float64]
-Flags = NDArray[np.bool_]
 LEAST_DETERMINANT = 1e-6
 """Of the product of its diagonal; two added branches that are closer to one than this are not told apart here."""
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from app.circuit.batch.array_types import Numbers, Words
 from app.circuit.batch.asked import word_count
 from app.circuit.batch.figure_table import FigureTable
-from app.circuit.batch.part_table import Numbers, Words, words_of
+from app.circuit.batch.part_table import words_of
 from app.circuit.linear import Solution
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures

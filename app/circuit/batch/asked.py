@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from app.circuit.batch.part_table import Numbers, PartTable
+from app.circuit.batch.array_types import Numbers
+from app.circuit.batch.part_table import PartTable
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures
 from app.circuit.scene import AddedJoin, Extra, Scene, cast_of

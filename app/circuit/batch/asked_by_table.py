@@ -12,9 +12,10 @@ from typing import TypeVar
 
 import numpy as np
 
+from app.circuit.batch.array_types import Numbers
 from app.circuit.batch.asked import Asked, new_tables
 from app.circuit.batch.change import Change
-from app.circuit.batch.part_table import Numbers, PartTable
+from app.circuit.batch.part_table import PartTable
 from app.circuit.figures import PartFigures
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures, network_figures

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from app.circuit.batch.part_table import Numbers
+from app.circuit.batch.array_types import Numbers
 from app.circuit.network import Network
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from app.circuit.batch.part_table import Numbers, Words
+from app.circuit.batch.array_types import Numbers, Words
 
 _MULTIPLIER = np.uint64(0x9E3779B97F4A7C15)
 """Any large odd number spreads bits; this one is 2^64 over the golden section."""

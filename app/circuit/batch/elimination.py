@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from app.circuit.batch.array_types import Columns
 from app.circuit.batch.levels import Gathered, Level, Levels, Rank
 
-Columns = NDArray[np.complex128]
 Roots = NDArray[np.int16]
 COLUMNS_AT_ONCE = 512
 """So many columns stay within the cache of a processor while they are eliminated."""

@@ -6,20 +6,17 @@ from collections.abc import Sequence
 from typing import cast
 
 import numpy as np
-from numpy.typing import NDArray
 
 from app.circuit.batch.added import Added, with_added
+from app.circuit.batch.array_types import Columns, Flags, Floats, Numbers, Words
 from app.circuit.batch.distinct import distinct_columns
-from app.circuit.batch.elimination import Columns, Roots, Solved, eliminate_columns, fed_levels
+from app.circuit.batch.elimination import Roots, Solved, eliminate_columns, fed_levels
 from app.circuit.batch.levels import Gathered, Levels, gathered, levels_of
-from app.circuit.batch.part_table import Numbers, Words
 from app.circuit.network import Network
 from app.circuit.network_figures import NetworkFigures
 from app.circuit.plan import Plan
 from app.circuit.scene import Extra
 
-Flags = NDArray[np.bool_]
-Floats = NDArray[np.float64]
 NO_EXTRAS: tuple[Extra, ...] = ()
 MOST_ADDED_AT_ONCE = 2
 """More added branches than these are eliminated with the rest, one set of them at a time."""

@@ -10,12 +10,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from app.catalogue.kind import Source
+from app.circuit.batch.array_types import Floats, Numbers
 from app.circuit.batch.asked import scene_at
 from app.circuit.batch.asked_by_table import asked_by_table, sides_of
 from app.circuit.batch.change import NO_CHANGE, Change
 from app.circuit.batch.ends import ColumnEnds
-from app.circuit.batch.part_table import Numbers
-from app.circuit.batch.questions import Floats
 from app.circuit.batch.settle_columns import Ended, settle_columns
 from app.circuit.network import Circuit, Network, Place
 from app.circuit.scene import Scene

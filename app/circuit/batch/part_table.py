@@ -6,13 +6,11 @@ Every row is worked out by the part's own logic when it is first met, so that th
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from app.circuit.batch.array_types import Numbers
 from app.circuit.logic import Memory, PartScene
 from app.circuit.network import Place
 
-Numbers = NDArray[np.int64]
-Words = NDArray[np.uint64]
 DENSE_BITS = 16
 """Codes with at most so many bits are looked up in one array, longer ones by search."""
 WORD = 64

@@ -9,18 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from app.circuit.batch.array_types import Columns, Flags, Floats, Numbers, Words
 from app.circuit.batch.asked import Asked, word_count
 from app.circuit.batch.distinct import distinct_columns, mixed
-from app.circuit.batch.elimination import Columns, Roots
+from app.circuit.batch.elimination import Roots
 from app.circuit.batch.figure_table import FigureTable
-from app.circuit.batch.part_table import Numbers, Words, words_of
+from app.circuit.batch.part_table import words_of
 from app.circuit.linear import Solution
 from app.circuit.state import Question
-
-Floats = NDArray[np.float64]
-Flags = NDArray[np.bool_]
 
 
 class Questions:

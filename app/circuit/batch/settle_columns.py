@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from app.circuit.batch.array_types import Flags, Floats, Numbers, Words
 from app.circuit.batch.asked import Asked, word_count
 from app.circuit.batch.bit_places import fuse_places, judged_places
-from app.circuit.batch.part_table import Numbers, Words
-from app.circuit.batch.questions import Flags, Floats, Questions
+from app.circuit.batch.questions import Questions
 from app.circuit.settle import OPENS_ABOVE, RELATIVE_SLACK
 
 PASSES_FOR_ALL = 6

@@ -6,10 +6,10 @@ from collections.abc import Hashable, Sequence
 
 import numpy as np
 
+from app.circuit.batch.array_types import Numbers, Words
 from app.circuit.batch.asked import asked_by
 from app.circuit.batch.distinct import distinct_columns
 from app.circuit.batch.ends import ColumnEnds
-from app.circuit.batch.part_table import Numbers, Words
 from app.circuit.batch.settle_columns import Ended, settle_columns
 from app.circuit.linear import Solution
 from app.circuit.network import Network
