@@ -9,9 +9,10 @@ import hypothesis
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-# A busy machine fails no test: being slow is told by the figures.
-hypothesis.settings.register_profile("usual", hypothesis.settings(), deadline=None)
-hypothesis.settings.load_profile("usual")
+# A busy machine fails no test: being slow is told by the figures. The usual run tries the same examples each time, so
+# that what fails has been broken; the long run looks for what nobody has thought of.
+hypothesis.settings.register_profile("usual", derandomize=True, database=None, deadline=None)
+hypothesis.settings.register_profile("long", deadline=None)
 # A mutant is noticed by its first failure: nothing is gained by finding the smallest one. Being slow is no failure.
 hypothesis.settings.register_profile(
     "mutation",
@@ -21,6 +22,12 @@ hypothesis.settings.register_profile(
     deadline=None,
     suppress_health_check=[hypothesis.HealthCheck.too_slow],
 )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Take the examples of the usual or of the long run, before any test is read."""
+    if not config.getoption("--hypothesis-profile"):
+        hypothesis.settings.load_profile("usual" if config.option.markexpr == "not slow" else "long")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
