@@ -11,11 +11,12 @@ import { installPending } from "/static/bench/sheet/pending.js";
 import { installPickMarks } from "/static/bench/sheet/pick-marks.js";
 import { Picks } from "/static/bench/sheet/picks.js";
 import { Surface } from "/static/bench/sheet/surface.js";
-import { EDITED } from "/static/bench/views/names.js";
+import { CHANGES, EDITED } from "/static/bench/views/names.js";
 import { paintPins } from "/static/bench/meter/pins.js";
 import { paintPath } from "/static/bench/why/marks.js";
 
 const SIZES = { 12: [280, 190], 24: [400, 280], 48: [660, 420] };
+const BEYOND_EDGE = 30;
 const silent = { on: () => {} };
 
 /** @param {string} severity @param {string[]} subjects */
@@ -58,6 +59,7 @@ export const CASES = {
   "all of a conductor": { drawing: "live", picks: ["conductor:w4"], focus: "conductor:w4", standing: [finding("warning", ["part:tc"])] },
   "all of a path": { drawing: "live", picks: ["terminal:tc.R"], standing: [finding("danger", ["part:tc"]), { ...finding("warning", ["part:tc"]), number: 4 }], followed: stop },
   "all of the meter": { drawing: "live", probes: ["tc.W", "tc.Y"], picks: ["terminal:tc.W"], focus: "terminal:tc.Y", standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
+  "changed: all, picked": { drawing: "changed: all", picks: ["conductor:w4", "terminal:tc.Y"], focus: "terminal:tc.G" },
   "all of a landing": { drawing: "live", picks: ["terminal:fb.G"], focus: "terminal:tc.W", held: "fb.G", verdicts: landings("danger"), carried: ["fb.G", "tc.W"] },
 };
 
@@ -101,18 +103,24 @@ function sheetOf(name, set, pitch, drawings) {
   surface.on("swapped", () => freeLettering(surface.drawing.svg));
   surface.fitted = true;
   surface.view.resize(width, height);
-  surface.put(drawings[set.drawing ?? "idle"], EDITED);
+  const drawing = set.drawing ?? "idle";
+  const view = drawing.startsWith("changed") ? CHANGES : EDITED;
+  frame.dataset.view = view;
+  surface.put(drawings[drawing], view);
   surface.view.scale = Number(pitch) / 24;
   const [x, y, w, h] = host.querySelector("[data-part=tc][data-box]").dataset.box.split(/[ ,]+/).map(Number);
-  surface.view.centre({ x: x + w / 2, y: y + h / 2 });
+  // What became of a wire stands on its last piece, before the screw.
+  surface.view.centre({ x: view === CHANGES ? x + BEYOND_EDGE : x + w / 2, y: y + h / 2 });
   if (set.carried) bench.carried = () => ({ anchor: surface.things.get(`terminal:${set.carried[0]}`).at, at: surface.things.get(`terminal:${set.carried[1]}`).at });
   fitLettering(surface);
   surface.hand.refresh();
 }
 
-/** @param {Record<string, string>} drawings idle, live, open */
+/** @param {Record<string, string>} drawings idle, live, open, and those of two layouts, which begin with `changed` */
 export async function show(drawings) {
   await document.fonts.ready;
-  for (const [name, set] of Object.entries(CASES)) for (const pitch of Object.keys(SIZES)) sheetOf(name, set, pitch, drawings);
+  const changes = Object.keys(drawings).filter((one) => one.startsWith("changed"));
+  const cases = { ...CASES, ...Object.fromEntries(changes.map((drawing) => [drawing, { drawing }])) };
+  for (const [name, set] of Object.entries(cases)) for (const pitch of Object.keys(SIZES)) sheetOf(name, set, pitch, drawings);
   await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
 }
