@@ -142,7 +142,7 @@ def _spans_over(network: Network, reaches: Sequence[Reach]) -> Sequence[tuple[fl
     # A reach is kept with its network, so that its identity stays its own.
     key = ("spans", *map(id, reaches))
     if key not in network.made:
-        of_element = zip(*(reach.judged_spans() for reach in reaches), strict=True)
+        of_element = zip(*(reach.judged_spans for reach in reaches), strict=True)
         network.made[key] = [(min(low for low, _ in each), max(high for _, high in each)) for each in of_element]
     return cast("Sequence[tuple[float, float]]", network.made[key])
 

@@ -97,6 +97,11 @@ def _make_mesh(
     return step.node, total, tuple([(y, later[place]) for y, place in found])
 
 
+Back = tuple[int, complex, int, complex | None, Star]
+"""A node that has gone: what one ampere into it adds to its volts, a neighbour, the share that it takes of the volts
+of that neighbour (none where it has no other, and so takes them whole), and of each further one."""
+
+
 class Eliminated:
     """A network whose nodes have gone, to be asked for what amps into its nodes do, again and again."""
 
@@ -104,10 +109,20 @@ class Eliminated:
         """Eliminate all nodes; ``entries`` are used up."""
         self._nodes = nodes
         self._gone = _take_out(plan, entries, [0j] * nodes)
+        self._shares: list[Back] = [
+            (node, 1 / total, star[0][1], None, ())
+            if len(star) == 1
+            else (node, 1 / total, star[0][1], star[0][0] / total, tuple([(y / total, other) for y, other in star[1:]]))
+            for node, total, star in self._gone
+        ]
 
     def solution(self, injected: list[complex]) -> Solution:
         """Return what ``eliminate`` gives for the same amps into each node; the list is used up."""
-        self._hand_on(injected)
+        for node, total, star in self._gone:
+            amps = injected[node]
+            if amps:
+                for y, other in star:
+                    injected[other] += amps * (y / total)
         return _substitute(self._gone, injected)
 
     def volts(self, start: int, end: int) -> Sequence[complex]:
@@ -115,15 +130,24 @@ class Eliminated:
         injected = [0j] * self._nodes
         injected[start] += 1
         injected[end] -= 1
-        self._hand_on(injected)
-        return _volts(self._gone, injected)
-
-    def _hand_on(self, injected: list[complex]) -> None:
-        for node, total, star in self._gone:
+        for node, _, first, share, rest in self._shares:
             amps = injected[node]
-            if amps:
-                for y, other in star:
-                    injected[other] += amps * (y / total)
+            if not amps:
+                continue
+            if share is None:
+                injected[first] += amps
+                continue
+            injected[first] += amps * share
+            for part, other in rest:
+                injected[other] += amps * part
+        volts = [0j] * self._nodes
+        for node, ohms, first, share, rest in reversed(self._shares):
+            found = volts[first] if share is None else volts[first] * share
+            for part, other in rest:
+                found += part * volts[other]
+            amps = injected[node]
+            volts[node] = found + amps * ohms if amps else found
+        return volts
 
 
 def _substitute(gone: Gone, injected: list[complex]) -> Solution:

@@ -44,8 +44,8 @@ class Swing(NamedTuple):
 class Loads(NamedTuple):
     """The stiff nodes of a component between which unseen loads may lie, and the amps of all of them together.
 
-    ``volts`` are those of each node for an ampere that enters at one of the stiff nodes and leaves at the reference;
-    the reference itself, which moves nothing, is one of them.
+    ``volts`` are those of each node for an ampere that enters at one of the stiff nodes and leaves at the reference,
+    which is one of them too: a load there moves nothing.
     """
 
     volts: Sequence[Sequence[complex]]
@@ -53,8 +53,8 @@ class Loads(NamedTuple):
 
     def swing(self, a: int, b: int) -> float:
         """Return how far the volts between two nodes can move: as far as one load between the worst two moves them."""
-        moved = [volts[a] - volts[b] for volts in self.volts]
-        return self.most * max(map(abs, starmap(sub, combinations(moved, 2))), default=0.0)
+        moved = [change for volts in self.volts if (change := volts[a] - volts[b])]
+        return self.most * max(map(abs, [*moved, *starmap(sub, combinations(moved, 2))]), default=0.0)
 
 
 def ports_of(network: Network, extras: Sequence[Extra]) -> tuple[tuple[int, ...], frozenset[int]]:
@@ -108,18 +108,6 @@ class Reach:
             elif len(own) > 1:
                 self._add_floating(root, own, whole)
 
-    def span(self, a: int, b: int) -> tuple[float, float]:
-        """Return the least and the most volts that can stand between two nodes of a component, 0 in two of them."""
-        root, volts = self.solution.root, self.solution.volts
-        if root[a] != root[b]:
-            return 0.0, 0.0
-        if root[a] not in self.ports:
-            middle = abs(volts[a] - volts[b])
-            return middle, middle
-        middle = abs(volts[a] - volts[b] + self.shift[a] - self.shift[b])
-        swing = self.swing(a, b)
-        return max(0.0, middle - swing), middle + swing
-
     def swing(self, a: int, b: int, *, loads: bool = True) -> float:
         """Return how far the volts between two nodes of a component can move either way; without ``loads`` by unknown
         volts alone."""
@@ -129,13 +117,19 @@ class Reach:
             found += self._loads[root].swing(a, b)
         return found
 
-    def judged_spans(self) -> list[tuple[float, float]]:
-        """Return the span of each judged element."""
-        return self._judged_spans
-
     @cached_property
-    def _judged_spans(self) -> list[tuple[float, float]]:
-        return [self.span(a, b) for a, b in self.network.judged_nodes]
+    def judged_spans(self) -> list[tuple[float, float]]:
+        """The least and the most volts that can stand across each judged element, 0 where it lies in two components."""
+        root, volts = self.solution.root, [a + b for a, b in zip(self.solution.volts, self.shift, strict=True)]
+        spans = []
+        for a, b in self.network.judged_nodes:
+            if root[a] != root[b]:
+                spans.append((0.0, 0.0))
+                continue
+            middle = abs(volts[a] - volts[b])
+            swing = self.swing(a, b) if root[a] in self.ports else 0.0
+            spans.append((max(0.0, middle - swing), middle + swing))
+        return spans
 
     def fuse_amps(self, branch: int) -> tuple[float, float]:
         """Return the least and the most amps through a fuse, with no load behind any unseen end that is stiff."""
@@ -157,7 +151,7 @@ class Reach:
         soft = [port for port in ports if port != root and abs(answers[port][port]) * amps > most]
         by_volts = self._add_soft(root, soft, answers, middle, radius)
         stiff = [_apart(answers[node], by_volts) for node in answers if node not in soft]
-        self._loads[root] = Loads([[0j] * self.network.size, *stiff], amps)
+        self._loads[root] = Loads(stiff, amps)
 
     def _add_floating(self, root: int, ports: Sequence[int], whole: Eliminated) -> None:
         """Only the volts against the first unseen end mean anything here."""
@@ -191,9 +185,11 @@ class Reach:
         columns = [answers[port] for port in soft]
         found: dict[int, Sequence[complex]] = {}
         for port, weights in zip(soft, zip(*back, strict=True), strict=True):
-            volts = [0j] * self.network.size
+            volts: list[complex] = []
             for weight, column in zip(weights, columns, strict=True):
-                if weight:
+                if not volts:
+                    volts = [part * weight for part in column]
+                elif weight:
                     volts = [each + part * weight for each, part in zip(volts, column, strict=True)]
             found[port] = volts
         return found
