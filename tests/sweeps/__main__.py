@@ -10,7 +10,7 @@ import sys
 import time
 from multiprocessing import get_context
 
-from tests.sweeps.sweeping import MOST_SECONDS, Swept, sweep
+from tests.sweeps.sweeping import Swept, sweep
 
 COUNT = 100_000
 CHUNK = 50
@@ -23,6 +23,7 @@ class Told:
         self.start = time.perf_counter()
         self.count = 0
         self.complaints: list[str] = []
+        self.slow: list[str] = []
         self.slowest: dict[str, tuple[float, str]] = {}
         self.spent: dict[str, float] = {}
 
@@ -32,20 +33,16 @@ class Told:
         for act, seconds in swept.seconds.items():
             self.slowest[act] = max(self.slowest.get(act, (0.0, "")), (seconds, swept.name))
             self.spent[act] = self.spent.get(act, 0.0) + seconds
-            if seconds > MOST_SECONDS:
-                self.complain(f"{swept.name} {act}: {seconds:.1f} s")
-        for complaint in swept.complaints:
-            self.complain(complaint)
-
-    def complain(self, complaint: str) -> None:
-        """Keep what went wrong and say it at once, since a long sweep may be stopped before its end."""
-        self.complaints.append(complaint)
-        print(complaint, flush=True)
+        self.complaints += swept.complaints
+        self.slow += swept.slow
+        # A long sweep may be stopped before its end.
+        for said in (*swept.complaints, *swept.slow):
+            print(said, flush=True)
 
     def lines(self) -> list[str]:
         """Return the summary."""
         rate = self.count / (time.perf_counter() - self.start)
-        lines = [f"{self.count} layouts, {rate:.0f} a second, {len(self.complaints)} complaints"]
+        lines = [f"{self.count} layouts, {rate:.0f} a second, {len(self.complaints)} complaints, {len(self.slow)} slow"]
         for act, (seconds, name) in self.slowest.items():
             mean_ms = self.spent[act] / self.count * 1e3
             lines.append(f"{act}: {mean_ms:.1f} ms in the mean, {seconds:.2f} s at most ({name})")
@@ -56,8 +53,12 @@ def main(words: list[str]) -> int:
     """Sweep, and fail when anything went wrong."""
     if words[:1] == ["--only"]:
         found = sweep(words[1])
-        print("\n".join([*found.complaints, *(f"{act}: {s * 1e3:.1f} ms" for act, s in found.seconds.items())]))
-        return 1 if found.complaints else 0
+        print(
+            "\n".join(
+                [*found.complaints, *found.slow, *(f"{act}: {s * 1e3:.1f} ms" for act, s in found.seconds.items())]
+            )
+        )
+        return 1 if found.complaints or found.slow else 0
     count = int(words[0]) if words else COUNT
     seed = words[1] if len(words) > 1 else "sweep"
     told = Told()
@@ -67,7 +68,7 @@ def main(words: list[str]) -> int:
             if told.count % 1000 == 0:
                 print(told.lines()[0], flush=True)
     print("\n".join(told.lines()))
-    return 1 if told.complaints else 0
+    return 1 if told.complaints or told.slow else 0
 
 
 if __name__ == "__main__":
