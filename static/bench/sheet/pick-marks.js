@@ -28,11 +28,6 @@ export function installPickMarks(bench) {
   const { surface, picks } = bench;
   surface.hand.add("hover", (group, view) => paintHover(group, view, surface.things.get(bench.hovered)), "under");
   surface.hand.add("cables", (group, view) => paintCables(group, view, bench), "under");
-  surface.hand.add("casings", (group, view) => {
-    for (const key of picks.keys) for (const thing of surface.things.all(key)) if (isWrittenOn(thing)) group.append(...casing(thing, view, "mark-rails", "mark-between"));
-    const thing = surface.things.get(bench.focus.key);
-    if (thing && bench.focus.visible && isWrittenOn(thing)) group.append(...casing(thing, view, "mark-focus-line", "mark-focus-gap"));
-  }, "under");
   surface.hand.add("picked", (group, view) => {
     for (const key of picks.keys) for (const thing of surface.things.all(key)) paintPicked(group, view, thing);
   });
@@ -43,8 +38,8 @@ export function installPickMarks(bench) {
   surface.hand.add("handles", (group, view) => {
     for (const key of picks.keys) paintHandles(group, view, surface.things, surface.things.get(key));
   });
-  picks.on("changed", () => surface.hand.refresh("casings", "picked", "handles", "cables"));
-  bench.focus.on("changed", () => surface.hand.refresh("casings", "focus"));
+  picks.on("changed", () => surface.hand.refresh("picked", "handles", "cables"));
+  bench.focus.on("changed", () => surface.hand.refresh("focus"));
 }
 
 /** The conductors of a picked cable: they lie side by side, so a band under each has to do.
@@ -92,16 +87,9 @@ const RING_IN_BRACKETS = 0.8;
  */
 export const aroundScrew = (view) => clamp(PITCH * view.scale * 0.62, 8, 16);
 
-/**
- * Where one only looks, what became of a wire is written along it and beside its neighbours: its casing lies under the
- * drawing, so that it covers no word and the wire keeps its marks.
- * @param {Thing} thing
- */
-const isWrittenOn = (thing) => thing.pick !== undefined && thing.path !== undefined;
-
 /** @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Thing|undefined} thing */
 function paintPicked(group, view, thing) {
-  if (!thing || isWrittenOn(thing)) return;
+  if (!thing) return;
   if (thing.path) {
     group.append(...cased(thing, view, "mark-rails", "mark-between"));
   } else if (thing.box) group.append(thing.pick ? brackets(screenBox(thing, view), 3, 6) : brackets(screenBox(thing, view), 6));
@@ -114,7 +102,6 @@ function paintPicked(group, view, thing) {
 
 /** @param {SVGElement} group @param {import("./view.js").View} view @param {import("./things.js").Thing} thing */
 function paintFocus(group, view, thing) {
-  if (isWrittenOn(thing)) return;
   if (thing.path) {
     group.append(...cased(thing, view, "mark-focus-line", "mark-focus-gap"));
   } else if (thing.box) {
@@ -128,20 +115,18 @@ function paintFocus(group, view, thing) {
  * @param {import("./things.js").Thing} thing @param {import("./view.js").View} view @param {string} outer @param {string} inner
  */
 export function cased(thing, view, outer, inner) {
+  const whole = screenPath(thing, view);
+  const d = pathOf(trimmed(whole, CASING_SHORT));
   const heads = [...thing.node.querySelectorAll(".head")].map((head) => {
     const transform = `scale(${view.scale}) translate(${-view.x} ${-view.y})`;
     return draw("path", { d: head.getAttribute("d"), transform, class: "mark-lifted-head" });
   });
-  return [...casing(thing, view, outer, inner), draw("path", { d: pathOf(screenPath(thing, view)), class: liftedClass(thing) }), ...heads];
-}
-
-/**
- * Two rails along a conductor, which leave its screws free.
- * @param {Thing} thing @param {View} view @param {string} outer @param {string} inner
- */
-function casing(thing, view, outer, inner) {
-  const d = pathOf(trimmed(screenPath(thing, view), CASING_SHORT));
-  return [draw("path", { d, class: outer }), draw("path", { d, class: inner })];
+  return [
+    draw("path", { d, class: outer }),
+    draw("path", { d, class: inner }),
+    draw("path", { d: pathOf(whole), class: liftedClass(thing) }),
+    ...heads,
+  ];
 }
 
 /**
