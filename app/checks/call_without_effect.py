@@ -96,9 +96,9 @@ def _finding(context: CheckContext, several: Sequence[Silent]) -> Finding:
 def _words(context: CheckContext, several: Sequence[Silent]) -> list[str]:
     """One sentence for all calls that do the same too little."""
     asked: dict[str, list[tuple[str, str]]] = {}
-    told_at_rest = {each.called.text() for each in several if not weather_words(each.called.point)}
+    told_at_rest = {each.called.text() for each in several if not weather_words(context, each.called.point)}
     for each in several:
-        weather = "" if each.called.text() in told_at_rest else weather_words(each.called.point)
+        weather = "" if each.called.text() in told_at_rest else weather_words(context, each.called.point)
         asked.setdefault(_too_little(each) + weather, []).append((each.called.control, each.called.call))
     return [f"A call for {asked_words(context, calls)} {what}." for what, calls in asked.items()]
 

@@ -124,7 +124,7 @@ def _situation_shown(args: argparse.Namespace, what: Asked, shows: bool) -> tupl
     layout, catalogue = what.job.job.layouts[what.layout], what.job.catalogue
     if not (shows and (args.live or is_asked(args))):
         return Shown(layout, catalogue, what.circuit, insides=args.insides), ""
-    words = situation_words(what.situation, Naming(layout, catalogue))
+    words = situation_words(what.situation, Naming(layout, catalogue, what.job.job.settings.units))
     point = solve(what.circuit, what.situation)
     return Shown(layout, catalogue, what.circuit, point, words, insides=args.insides), words
 

@@ -16,6 +16,7 @@ from app.explain.purpose_words import conductor_sentences
 from app.explain.role import Role
 from app.explain.roles import roles_of
 from app.explain.why import why
+from app.job.temperatures import Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Explained:
     words: tuple[str, ...]
 
 
-def explain(circuit: Circuit, situation: Situation, subject: str) -> Explained:
+def explain(circuit: Circuit, situation: Situation, subject: str, units: Units = "si") -> Explained:
     """Return a subject explained in a situation; what a conductor is for does not hang on it.
 
     Raises:
@@ -45,16 +46,16 @@ def explain(circuit: Circuit, situation: Situation, subject: str) -> Explained:
     sort, _, name = subject.partition(":")
     if sort == "conductor" and name in circuit.layout.conductors:
         return explain_conductor(circuit, name)
-    return explain_point(circuit, solve(circuit, situation), subject)
+    return explain_point(circuit, solve(circuit, situation), subject, units)
 
 
-def explain_point(circuit: Circuit, point: OperatingPoint, subject: str) -> Explained:
+def explain_point(circuit: Circuit, point: OperatingPoint, subject: str, units: Units = "si") -> Explained:
     """Return a part, an element or an effect explained at an operating point, such as a moment of a sequence.
 
     Raises:
         Refused: code ``unknown-subject``.
     """
-    found = why(circuit, point, subject)
+    found = why(circuit, point, subject, units)
     lines: list[str] = []
     for each in found:
         lines += [line for line in each.words if line not in lines]

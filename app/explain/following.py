@@ -19,6 +19,7 @@ from app.explain.names import Names
 from app.explain.standing import Standing
 from app.explain.why import why
 from app.job.names import part_of
+from app.job.temperatures import Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +46,13 @@ class Followed:
         return self.chain[-1]
 
 
-def follow(circuit: Circuit, point: OperatingPoint, subject: str) -> Followed:
+def follow(circuit: Circuit, point: OperatingPoint, subject: str, units: Units = "si") -> Followed:
     """Return the path of an effect or an element at an operating point, as far as it goes.
 
     Raises:
         Refused: code ``unknown-subject``.
     """
-    chain = _chain(why(circuit, point, subject)[0])
+    chain = _chain(why(circuit, point, subject, units)[0])
     found = chain[-1]
     if found.steps:
         reached = found.steps if found.stops_at is None else found.steps[: found.stops_at]

@@ -12,14 +12,16 @@ from app.catalogue.kind import Contact, Input, Kind
 from app.catalogue.spoken import effect_words, plain
 from app.job.model import Layout
 from app.job.names import letter_of, part_of, short_names
+from app.job.temperatures import Units
 
 
 @dataclass(frozen=True)
 class Names:
-    """The names of one layout's things."""
+    """The names of one layout's things, and the units in which temperatures are told."""
 
     layout: Layout
     catalogue: Catalogue
+    units: Units = "si"
 
     def part(self, part: str) -> str:
         """Return a part's label up to its first comma, else all of it, else with its id: what tells it from others."""
@@ -52,7 +54,7 @@ class Names:
         if kind is not None and isinstance(element, Contact) and element.by in kind.switches:
             return self.switch(part, element.by)
         if isinstance(element, Contact):
-            return f"contact {plain(inner.removesuffix('_c'))}"
+            return f"contact {plain(inner.removesuffix('_contact').removesuffix('_c'))}"
         return f"input {plain(inner)}" if isinstance(element, Input) else plain(inner)
 
     def switch(self, part: str, name: str) -> str:

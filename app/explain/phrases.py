@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from app.catalogue.kind import Coil, Element, Fuse, Input, Load
+from app.catalogue.kind import Coil, Element, Fuse, Input, Load, Setting
 from app.catalogue.spoken import plain
 from app.explain.deciding import Leaf
 from app.explain.names import Names
 from app.explain.standing import Standing
 from app.explain.ways import DEVICES, Way
+from app.job.temperatures import CELSIUS, Units, temperature_words
 
 STATE_WORDS = {
     "pulled-in": "is pulled in",
@@ -50,8 +51,11 @@ def way_words(names: Names, way: Way) -> str:
 
 
 def because(words: Sequence[str]) -> str:
-    """Return `` because its heat call is off``, nothing where there is nothing to say."""
-    return f" because its {joined(words)}" if words else ""
+    """Return `` because its heat call is off``, `` because it is 23 °F outdoors``; nothing for nothing."""
+    if not words:
+        return ""
+    own = "" if words[0].startswith("it ") else "its "
+    return f" because {own}{joined(words)}"
 
 
 def state_words(names: Names, element: Element, name: str, state: str) -> str:
@@ -100,13 +104,13 @@ def leaf_words(standing: Standing, names: Names, part: str, leaf: Leaf) -> str:
     if kind is None:
         return plain(name)
     if name == "outdoor_c":
-        return f"it is {standing.point.situation.outdoor_c:g} °C outdoors"
+        return outdoor_words(standing, names)
     if name in kind.switches:
         return f"{names.switch(part, name)} is {standing.value(part, name)}"
     if name in kind.jumpers:
         return f"jumper {plain(name)} is {standing.value(part, name)}"
     if name in kind.settings:
-        return f"setting {plain(name)} is {plain(str(standing.value(part, name)))}"
+        return f"setting {_setting_words(kind.settings[name], name, standing.value(part, name), names.units)}"
     if name in kind.calls:
         return f"it {'calls' if leaf.holds else 'does not call'} {name}"
     element = kind.elements.get(name)
@@ -115,3 +119,14 @@ def leaf_words(standing: Standing, names: Names, part: str, leaf: Leaf) -> str:
     if isinstance(element, Coil | Input | Fuse):
         return f"{plain(name)} {STATE_WORDS.get(standing.state(f'{part}.{name}'), '')}"
     return plain(name) if leaf.holds else f"not {plain(name)}"
+
+
+def outdoor_words(standing: Standing, names: Names) -> str:
+    """Return how cold it is: ``it is 23 °F outdoors``."""
+    return f"it is {temperature_words(standing.point.situation.outdoor_c, names.units)} outdoors"
+
+
+def _setting_words(setting: Setting, name: str, value: object, units: Units) -> str:
+    if setting.unit == CELSIUS and isinstance(value, int | float):
+        return f"{plain(name.removesuffix('_c'))} is {temperature_words(value, units)}"
+    return f"{plain(name)} is {plain(str(value))}"

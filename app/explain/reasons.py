@@ -10,7 +10,7 @@ from app.catalogue.terms import Named, Tree, holds
 from app.explain.answer import Explanation, Reason
 from app.explain.deciding import Leaf, deciding
 from app.explain.names import Names
-from app.explain.phrases import because, joined, leaf_words
+from app.explain.phrases import because, joined, leaf_words, outdoor_words
 from app.explain.standing import Standing
 from app.explain.ways import Way
 
@@ -156,6 +156,8 @@ class Reasons:
             return Reason("set-up", way.subject, f"{control} closes it in no call, as it is set up")
         now = self.standing.asked(way.part)
         does = f"{control} calls {joined(now)}, which does not close it" if now else f"{control} calls for nothing"
+        if {*now} & {*self.standing.closing_in_other_weather(way.part, way.inner)}:
+            does += f" while {outdoor_words(self.standing, self.names)}"
         return Reason("call", way.subject, f"{does}; {joined(closing, 'or')} would close it")
 
     def _by_switch(self, way: Way, contact: Contact) -> Reason | None:

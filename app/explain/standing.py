@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from app.catalogue.kind import Choice, Kind
@@ -15,6 +15,7 @@ from app.circuit.logic import enabled_calls, values_of
 from app.circuit.network import Circuit, build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.template import template_of
+from app.explain.trial import COLD_AND_WARM_C
 from app.explain.ways import Way, Ways, collected, ways_of
 from app.job.names import part_of
 
@@ -142,3 +143,11 @@ class Standing:
             return term is not None and holds(parse_term(term), lambda name: self.value(part, name, asking=call))
 
         return [call for call in self.enabled(part) if closes(call)]
+
+    def closing_in_other_weather(self, part: str, contact: str) -> list[str]:
+        """Return the calls that close a contact of a control when it is cold or when it is warm, all else as it is."""
+        found: list[str] = []
+        for outdoor_c in COLD_AND_WARM_C:
+            situation = self.point.situation.model_copy(update={"outdoor_c": outdoor_c})
+            found += Standing(self.circuit, replace(self.point, situation=situation)).closing(part, contact)
+        return found

@@ -37,12 +37,13 @@ from app.explain.steps import steps_of
 from app.explain.ways import DEVICES, Way
 from app.job.names import part_of
 from app.job.refusal import Refused
+from app.job.temperatures import Units
 
 MOST_DEEP = 8
 """So many parts one after another are followed; longer chains are told up to there."""
 
 
-def why(circuit: Circuit, point: OperatingPoint, subject: str) -> tuple[Explanation, ...]:
+def why(circuit: Circuit, point: OperatingPoint, subject: str, units: Units = "si") -> tuple[Explanation, ...]:
     """Return why things run or do not.
 
     Args:
@@ -50,11 +51,12 @@ def why(circuit: Circuit, point: OperatingPoint, subject: str) -> tuple[Explanat
         point: what the circuit does.
         subject: ``element:ou.contactor``, an effect as ``effect:ou:compressor`` or ``ou:compressor``, or ``part:ou``
             for all that the part does.
+        units: those in which temperatures are told.
 
     Raises:
         Refused: code ``unknown-subject``.
     """
-    explainer = Explainer(circuit, point)
+    explainer = Explainer(circuit, point, units)
     sort, _, name = subject.partition(":")
     if sort == "element" and name in explainer.ways:
         return (explainer.element(name),)
@@ -71,10 +73,10 @@ def why(circuit: Circuit, point: OperatingPoint, subject: str) -> tuple[Explanat
 class Explainer:
     """Explains one operating point."""
 
-    def __init__(self, circuit: Circuit, point: OperatingPoint) -> None:
+    def __init__(self, circuit: Circuit, point: OperatingPoint, units: Units) -> None:
         self.point = point
         self.standing = Standing(circuit, point)
-        self.names = Names(circuit.layout, circuit.catalogue)
+        self.names = Names(circuit.layout, circuit.catalogue, units)
         self.paths = Paths(self.standing)
         self.reasons = Reasons(self.standing, self.names, self._deeper)
         self.ways = {way.name: way for way in self.standing.ways.ways if way.element is not None}

@@ -47,7 +47,7 @@ def drawn(
         run = worked.run(layout_name, picture, situation)
         shown, words = replace(shown, run=run), shown_words(run)
     elif view.shows_situation and picture.live:
-        words = situation_words(situation, Naming(layout, worked.catalogue))
+        words = situation_words(situation, Naming(layout, worked.catalogue, worked.job.settings.units))
         shown = replace(shown, point=point or worked.point(layout_name, situation), situation_words=words)
     else:
         words = ""

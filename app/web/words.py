@@ -40,7 +40,7 @@ def words_of(
     mains), ``situation``, ``effects``, ``runs``, ``opened`` (fuses), ``findings`` (rows), ``to_wire``, ``counts`` and
     ``kinds`` and ``systems`` (what can be added).
     """
-    naming = Naming(job.layouts[layout_name], catalogue)
+    naming = Naming(job.layouts[layout_name], catalogue, job.settings.units)
     rows = finding_rows(naming, report.told, job)
     effects = effect_rows(naming, point)
     idle = idle_rows(naming, point)

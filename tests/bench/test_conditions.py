@@ -25,14 +25,47 @@ def test_cold_weather_changes_what_a_call_runs(opens: Open) -> None:
     expect(hands.page.locator('[data-effect="ou:compressor"]').first).to_be_visible()
     hands.page.click("#conditions-open")
     with hands.nothing_sent():
-        hands.page.fill("#outdoor", "-20")
+        expect(hands.page.locator("#outdoor")).to_have_value("68")
+        hands.page.fill("#outdoor", "-4")
         hands.press("Tab")
-        expect(hands.page.locator("#outdoor-too")).to_have_text("-4 °F")
+        expect(hands.page.locator("#outdoor-too")).to_have_text("(-20 °C)")
+        expect(hands.spoken()).to_contain_text("-4 °F outdoors")
         expect(hands.page.locator('[data-effect="ou:compressor"]')).to_have_count(0)
         expect(hands.page.locator("#conditions-open")).to_have_attribute("aria-pressed", "true")
         hands.page.click("#conditions-usual")
         expect(hands.page.locator('[data-effect="ou:compressor"]').first).to_be_visible()
     expect(hands.page.locator("#conditions-open")).to_have_attribute("aria-pressed", "false")
+
+
+def test_a_job_in_metres_is_told_celsius(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    hands.change_elsewhere({"op": "add", "path": "/settings", "value": {"units": "si"}})
+    hands.page.reload()
+    hands.wait_ready()
+    hands.page.click("#conditions-open")
+    expect(hands.page.locator("#outdoor-unit")).to_have_text("°C")
+    with hands.nothing_sent():
+        hands.page.fill("#outdoor", "-20")
+        hands.press("Tab")
+        expect(hands.page.locator("#outdoor-too")).to_have_text("(-4 °F)")
+        expect(hands.spoken()).to_contain_text("-20 °C outdoors")
+
+
+def test_a_setting_that_is_a_temperature_is_typed_in_the_unit_of_the_job(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts({"ot": "outdoor-temperature-switch"})
+    hands.page.locator('#sheet [data-part="ot"]').click()
+    field = hands.page.locator('[data-setting="switches_at_c"]')
+    expect(field).to_have_value("30.2")
+    with hands.saved():
+        field.fill("23")
+        hands.press("Tab")
+    assert hands.layout()["parts"]["ot"]["settings"]["switches_at_c"] == -5
+    row = hands.page.locator("label", has=field)
+    expect(row).to_contain_text("(°F)")
+    expect(row).to_contain_text("(-5 °C)")
+    expect(hands.page.locator("[data-action=undo]")).to_contain_text("to 23 °F")
 
 
 def test_each_disconnect_opens_by_itself(opens: Open) -> None:

@@ -93,7 +93,7 @@ def test_every_kind_can_be_added_from_one_group() -> None:
 
 
 def test_a_fix_is_said_in_the_words_of_the_hand() -> None:
-    naming = Naming(sketch(HEATING, *WIRES), catalogue_for(sketch_job(Layout())))
+    naming = Naming(sketch(HEATING, *WIRES), catalogue_for(sketch_job(Layout())), "us")
     path = "/layouts/as-left/conductors/w4"
     assert fix_words([{"op": "replace", "path": f"{path}/ends/1", "value": None}], naming) == "Take w4 off."
     assert fix_words([{"op": "test", "path": path}, {"op": "remove", "path": path}], naming) == "Remove w4."

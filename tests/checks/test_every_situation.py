@@ -29,7 +29,7 @@ def test_stages_of_heat_that_are_crossed_are_seen_below_the_switch_over_temperat
     (finding,) = found(dual_fuel(CROSSED, TWO_STAGES), "call-without-effect")
     assert finding.situation is not None
     assert finding.situation.outdoor_c < -1
-    assert "outdoors" in finding.message
+    assert "°F outdoors" in finding.message, "the job measures in feet"
     assert finding.evidence.more["outdoor_c"] == finding.situation.outdoor_c
 
 

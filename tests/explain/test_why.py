@@ -14,6 +14,7 @@ from app.explain.answer import Explanation
 from app.explain.why import why
 from app.job.model import Layout
 from app.job.refusal import Refused
+from app.job.temperatures import Units
 from tests.circuit.bench import CATALOGUE, demo_layouts, sketch
 
 PARTS: Mapping[str, Any] = {
@@ -243,3 +244,26 @@ def test_no_sentence_names_an_id_of_a_part_that_has_a_label() -> None:
                 assert not any(f"{each}." in line for each in layout.parts), line
                 assert line[0].isupper(), line
                 assert line.endswith("."), line
+
+
+@pytest.mark.parametrize(("units", "cold"), [("us", "23 °F"), ("si", "-5 °C")])
+def test_weather_is_told_in_the_unit_of_the_job(units: Units, cold: str) -> None:
+    parts = {**PARTS, "ot": "outdoor-temperature-switch"}
+    between = sketch(parts, *WIRES[:6], "on: fb.Y ot.A", "out: ot.B ou.Y", WIRES[7])
+    circuit = build_circuit(between, CATALOGUE)
+    point = solve(circuit, parse_situation(["tc=cool-1"], outdoor=-5))
+    runs = " ".join(why(circuit, point, "ou:compressor", units)[0].words)
+    assert f"is closed because it is {cold} outdoors" in runs
+
+
+def test_a_contact_that_a_call_closes_only_in_other_weather_says_so() -> None:
+    layout, catalogue = demo_layouts()["post-office-dual-fuel:as-left"]
+    circuit = build_circuit(layout, catalogue)
+
+    def said(subject: str, outdoor: float, call: str = "heat-1") -> str:
+        point = solve(circuit, parse_situation([f"tc={call}"], outdoor=outdoor))
+        return " ".join(why(circuit, point, subject, "us")[0].words)
+
+    assert "calls heat-1, which does not close it while it is -4 °F outdoors" in said("ou:compressor", -20)
+    assert "calls heat-1, which does not close it while it is 68 °F outdoors" in said("fb:furnace-heat", 20)
+    assert "calls fan, which does not close it; " in said("ou:compressor", 20, "fan")

@@ -44,12 +44,17 @@ def test_supplies_are_told_with_what_they_feed(api: Api, two_supplies: str) -> N
 
 @pytest.mark.parametrize(("query", "said"), [
     ("outdoor=20&supply=100&mains=main=on", "idle"),
-    ("outdoor=-8&supply=88", "-8 °C outdoors, supply at 88 %"),
+    ("outdoor=-5&supply=88", "23 °F outdoors, supply at 88 %"),
     ("supply=0&mains=main=off", "all power off"),
     ("call=tc=cool-1&mains=main=off", "cool 1, mains of control transformer off"),
 ])  # fmt: skip
 def test_only_what_is_not_usual_is_said(api: Api, two_supplies: str, query: str, said: str) -> None:
     assert shown(api, two_supplies, query)["situation"] == said
+
+
+def test_a_job_in_metres_is_told_celsius(api: Api) -> None:
+    job = api.create(gas_and_cooling() | {"settings": {"units": "si"}})
+    assert shown(api, job, "outdoor=-5")["situation"] == "-5 °C outdoors"
 
 
 def test_a_disconnect_that_is_not_there_is_refused(api: Api, job: str) -> None:

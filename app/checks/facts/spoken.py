@@ -13,6 +13,7 @@ from app.catalogue.spoken import effect_words, plain
 from app.checks.context import Called, CheckContext
 from app.circuit.deviations import AT_REST_C
 from app.circuit.operating_point import OperatingPoint
+from app.job.temperatures import temperature_words
 
 RATED_PERCENT = 100
 
@@ -30,7 +31,7 @@ def asked_words(context: CheckContext, asked: Iterable[tuple[str, str]]) -> str:
 
 def called_words(context: CheckContext, called: Called) -> str:
     """Return one call: ``a call for cool 1 at Thermostat``."""
-    return f"a call for {asked_words(context, [(called.control, called.call)])}{weather_words(called.point)}"
+    return f"a call for {asked_words(context, [(called.control, called.call)])}{weather_words(context, called.point)}"
 
 
 def when_words(context: CheckContext, point: OperatingPoint) -> str:
@@ -41,7 +42,7 @@ def when_words(context: CheckContext, point: OperatingPoint) -> str:
     moved = "".join(f", with {_moved_words(context, name, value)}" for name, value in point.situation.set.items())
     percent = point.situation.supply_percent
     supply = "" if percent == RATED_PERCENT else f" at {percent:g} % of the supply"
-    return said + moved + supply + weather_words(point)
+    return said + moved + supply + weather_words(context, point)
 
 
 def _moved_words(context: CheckContext, name: str, value: Choice) -> str:
@@ -55,10 +56,12 @@ def _moved_words(context: CheckContext, name: str, value: Choice) -> str:
     return f"{article}{use} of {context.label_of(part)} {plain(str(value))}"
 
 
-def weather_words(point: OperatingPoint) -> str:
-    """Return at which outdoor temperature something happens; nothing for the 20 °C at which all else is told."""
+def weather_words(context: CheckContext, point: OperatingPoint) -> str:
+    """Return at which outdoor temperature something happens; nothing at the 20 °C at which all else is told."""
     outdoor_c = point.situation.outdoor_c
-    return "" if outdoor_c == AT_REST_C else f" at {outdoor_c:g} °C outdoors"
+    if outdoor_c == AT_REST_C:
+        return ""
+    return f" at {temperature_words(outdoor_c, context.job.settings.units)} outdoors"
 
 
 def effects_words(effects: Iterable[str]) -> str:

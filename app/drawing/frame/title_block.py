@@ -22,7 +22,7 @@ LINE = 15
 EDGE = 24
 GAP = 36
 CAUTION_WIDTH = 372
-UNITS = frozenset({"V", "VA", "A", "s", "m", "mm", "%", "AWG", "°C", "ohms", "volts", "amps"})
+UNITS = frozenset({"V", "VA", "A", "s", "m", "mm", "%", "AWG", "°C", "°F", "ohms", "volts", "amps"})
 """What stays on one row with the number before it."""
 
 

@@ -71,6 +71,7 @@ def followed(job_id: str) -> Response:
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
     circuit = worked.circuit(layout)
-    found = follow(circuit, point_of(worked, layout, query), query.subject)
-    naming = Naming(worked.job.layouts[layout], worked.catalogue)
+    units = worked.job.settings.units
+    found = follow(circuit, point_of(worked, layout, query), query.subject, units)
+    naming = Naming(worked.job.layouts[layout], worked.catalogue, units)
     return json_reply(followed_words(naming, found), headers={"ETag": etag(revision)})

@@ -71,7 +71,7 @@ def moment(job_id: str) -> Response:
     layout = worked.layout_meant(query.layout)
     run, situation = run_of(worked, layout, query), worked.situation(layout, query)
     at_s = query.time or 0.0
-    point, naming = run.point_at(at_s), Naming(worked.job.layouts[layout], worked.catalogue)
+    point, naming = run.point_at(at_s), Naming(worked.job.layouts[layout], worked.catalogue, worked.job.settings.units)
     words = words_of(worked.job, layout, worked.catalogue, worked.report(layout), point)
     # What is asked for in the strip is what the run is about, whatever is asked for at this moment.
     words |= {"calls": call_words(naming, replace(point, situation=situation))}

@@ -99,7 +99,7 @@ def explain_subject() -> Response:
     layout = asked.worked.layout_meant(asked.layout)
     situation = asked.situation(layout)
     try:
-        explained = explain(asked.worked.circuit(layout), situation, question.subject)
+        explained = explain(asked.worked.circuit(layout), situation, question.subject, asked.worked.job.settings.units)
     except Refused as refused:
         refused.pointer = "/subject"
         raise

@@ -51,7 +51,7 @@ def strip(job_id: str) -> Response:
             pointer="/text",
             more={"items": [asdict(one) for one in found.wrong]},
         )
-    naming = Naming(layout, worked.catalogue)
+    naming = Naming(layout, worked.catalogue, worked.job.settings.units)
     spoken = strip_sentence(naming, found.moved)
     step = f"land the strip of {naming.inner_part(question.part)}"
     return json_reply({"operations": list(found.operations), "step": step, "spoken": spoken})

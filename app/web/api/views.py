@@ -68,7 +68,8 @@ def explanation(job_id: str) -> Response:
     query = read_query(ExplainQuery)
     revision, worked = service().worked(job_id)
     layout = worked.layout_meant(query.layout)
-    explained = explain(worked.circuit(layout), worked.situation(layout, query), query.subject)
+    situation, units = worked.situation(layout, query), worked.job.settings.units
+    explained = explain(worked.circuit(layout), situation, query.subject, units)
     return json_reply(explained_document(explained), headers={"ETag": etag(revision)})
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.situation import Situation
 from app.circuit.supplies import supplies_of
+from app.job.temperatures import temperature_words
 from app.web.wording.naming import Naming
 
 USUAL = Situation()
@@ -33,7 +34,7 @@ def unusual_words(situation: Situation, naming: Naming) -> list[str]:
     """Return what is not usual: ``-8 °C outdoors``, ``supply at 88 %``, ``mains of the furnace off``."""
     said = []
     if situation.outdoor_c != USUAL.outdoor_c:
-        said.append(f"{situation.outdoor_c:g} °C outdoors")
+        said.append(f"{temperature_words(situation.outdoor_c, naming.units)} outdoors")
     if not situation.supply_percent:
         return [*said, "all power off"]
     if situation.supply_percent != USUAL.supply_percent:

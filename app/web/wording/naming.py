@@ -15,14 +15,16 @@ from app.catalogue.kind import Kind
 from app.catalogue.spoken import plain
 from app.job.model import End, Layout, UnknownEnd
 from app.job.names import short_names
+from app.job.temperatures import Units
 
 
 @dataclass(frozen=True)
 class Naming:
-    """The names of one layout's things."""
+    """The names of one layout's things, and the units in which its job measures."""
 
     layout: Layout
     catalogue: Catalogue
+    units: Units
 
     def kind_title(self, part: str) -> str:
         """Return what sort of thing a part is, in words."""

@@ -2,11 +2,14 @@
 
 import { refill } from "../rows/index.js";
 import { byId, make } from "../shared/dom.js";
+import { besideTyped, fromCelsius, toCelsius, unitOfTemperature } from "../shared/temperatures.js";
 import { USUAL } from "../job/conditions.js";
 
 /** px around the panel. */
 const BESIDE = 8;
-const FAHRENHEIT = (/** @type {number} */ celsius) => Math.round(celsius * 1.8 + 32);
+/** °C */
+const COLDEST = -80;
+const WARMEST = 80;
 
 /** @param {import("../bench.js").Bench} bench */
 export function installConditions({ shown }) {
@@ -22,27 +25,33 @@ export function installConditions({ shown }) {
   });
   const take = () => {
     if (!outdoor.reportValidity() || !supply.reportValidity()) return;
-    shown.conditions.outdoor = outdoor.valueAsNumber;
+    shown.conditions.outdoor = toCelsius(outdoor.valueAsNumber, shown.words.length_unit);
     shown.conditions.supply = supply.valueAsNumber;
     shown.emit("asked");
   };
   outdoor.addEventListener("change", take);
   supply.addEventListener("change", take);
   byId("conditions-usual").addEventListener("click", () => {
-    outdoor.value = String(USUAL.outdoor);
-    supply.value = String(USUAL.supply);
+    Object.assign(shown.conditions, USUAL);
     shown.conditions.open.clear();
-    take();
+    shown.emit("asked");
   });
   const say = () => {
     const { conditions } = shown;
     button.setAttribute("aria-pressed", String(!conditions.areUsual));
-    outdoor.value = String(conditions.outdoor);
     supply.value = String(conditions.supply);
-    byId("outdoor-too").textContent = `${FAHRENHEIT(conditions.outdoor)} °F`;
+    if (!shown.said) return;
+    const unit = shown.words.length_unit;
+    byId("outdoor-unit").textContent = unitOfTemperature(unit);
+    Object.assign(outdoor, { min: fromCelsius(COLDEST, unit), max: fromCelsius(WARMEST, unit), value: fromCelsius(conditions.outdoor, unit) });
+    byId("outdoor-too").textContent = besideTyped(conditions.outdoor, unit);
   };
   shown.on("asked", say);
-  shown.on("shown", () => refill(byId("disconnects"), shown.words.conditions.supplies.map((one) => disconnect(shown, one))));
+  shown.on("shown", () => {
+    refill(byId("disconnects"), shown.words.conditions.supplies.map((one) => disconnect(shown, one)));
+    // The unit is that of the job; what somebody types stays.
+    if (byId("outdoor-unit").textContent !== unitOfTemperature(shown.words.length_unit)) say();
+  });
   say();
 }
 

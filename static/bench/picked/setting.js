@@ -2,6 +2,7 @@
 
 import { make } from "../shared/dom.js";
 import { setSetting } from "../job/acts.js";
+import { besideTyped, CELSIUS, fromCelsius, toCelsius, unitOfTemperature } from "../shared/temperatures.js";
 
 /** @typedef {import("../job/types.js").SettingWords} SettingWords @typedef {(value: any, words: string) => unknown} Change */
 
@@ -11,9 +12,23 @@ export function settingRow(bench, part, setting) {
   /** @type {Change} */
   const change = (value, words) =>
     bench.submit(setSetting(bench.shown.words, part, setting.name, value, `${setting.words.toLowerCase()} to ${words}`));
+  if (setting.unit === CELSIUS && typeof setting.value === "number") return temperature(bench.shown.words.length_unit, setting, name, change);
   const field = setting.choices.length > 0 ? choice(setting, name, change) : number(setting, name, change);
   const unit = setting.unit ? ` (${setting.unit})` : "";
   return make("label", { class: "field" }, make("span", {}, setting.words + unit), field);
+}
+
+/**
+ * In the unit of the job, with the other one beside it.
+ * @param {"ft"|"m"} length @param {SettingWords} setting @param {string} name @param {Change} change
+ */
+function temperature(length, setting, name, change) {
+  const unit = unitOfTemperature(length);
+  const bound = (/** @type {number|null|undefined} */ celsius) => (celsius == null ? celsius : fromCelsius(celsius, length));
+  const shown = { ...setting, value: fromCelsius(setting.value, length), least: bound(setting.least), most: bound(setting.most) };
+  const field = number(shown, name, (value) => change(toCelsius(value, length), `${value} ${unit}`));
+  const other = make("span", { class: "quiet" }, besideTyped(setting.value, length));
+  return make("label", { class: "field" }, make("span", {}, `${setting.words} (${unit})`), make("span", { class: "unit" }, field, " ", other));
 }
 
 /** @param {SettingWords} setting @param {string} name @param {Change} change */
