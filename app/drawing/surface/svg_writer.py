@@ -4,6 +4,8 @@ Rules of the file: the same drawing gives the same bytes, and stands under a str
 gives the document and what a reader hears of it; its validation is off, since it costs more than the whole drawing.
 What is drawn is written as text at once (``svg_text``): a drawing of a hundred parts has five thousand elements, and
 as objects they cost as much as finding out where they stand. The tests parse what is written.
+Each thing that lies on the sheet itself or in a layer stands in a line of its own, and so do the tags of the layer: a
+page that has the drawing before this one compares lines, and reads only those that are new to it.
 """
 
 from __future__ import annotations
@@ -61,39 +63,40 @@ class SvgWriter:
         """Open a group."""
         self._begin("g", attributes)
         if title:
-            self._out.append(_titled("title", title))
+            self._put(_titled("title", title))
 
     def end(self) -> None:
         """Close a group."""
         name, length = self._open.pop()
         if len(self._out) == length:
-            self._out[-1] = f"{self._out[-1][:-1]}/>"
+            self._out[-1] = f"{self._out[-1].rstrip()[:-1]}/>"
         else:
             self._out.append(f"</{name}>")
+        self._end_line()
 
     def line(self, points: Sequence[Point], pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a line through points."""
-        self._out.append(line_text(points, pen, attributes))
+        self._put(line_text(points, pen, attributes))
 
     def rect(self, box: Box, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw the edges of a box."""
-        self._out.append(rect_text(box, pen, attributes))
+        self._put(rect_text(box, pen, attributes))
 
     def circle(self, centre: Point, radius: int, pen: Pen | None, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a ring or a dot."""
-        self._out.append(circle_text(centre, radius, pen, attributes))
+        self._put(circle_text(centre, radius, pen, attributes))
 
     def arch(self, start: Point, end: Point, pen: Pen, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Draw a half circle."""
-        self._out.append(arch_text(start, end, pen, attributes))
+        self._put(arch_text(start, end, pen, attributes))
 
     def shape(self, points: Sequence[Point], attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Fill a polygon."""
-        self._out.append(shape_text(points, attributes))
+        self._put(shape_text(points, attributes))
 
     def text(self, text: Text, attributes: Attributes = NO_ATTRIBUTES) -> None:
         """Write words."""
-        self._out.append(words_text(text, attributes))
+        self._put(words_text(text, attributes))
 
     def begin_window(self, place: Box, window: Box) -> None:
         """Open a group that shows ``window`` of what is drawn in it, and nothing else, at ``place``."""
@@ -123,7 +126,7 @@ class SvgWriter:
                 "stroke-linejoin": "round",
                 "font-family": FAMILIES["words"],
             },
-            inside="".join(self._out),
+            inside="\n" + "".join(self._out),
         )
         document.elements += [
             _Element("title", {}, printable(title)),
@@ -134,6 +137,16 @@ class SvgWriter:
     def _begin(self, name: str, attributes: Attributes) -> None:
         self._out.append(f"<{name}{attributes_text(attributes)}>")
         self._open.append((name, len(self._out)))
+        if len(self._open) == 1:
+            self._end_line()
+
+    def _put(self, text: str) -> None:
+        self._out.append(text)
+        self._end_line()
+
+    def _end_line(self) -> None:
+        if len(self._open) <= 1:
+            self._out[-1] += "\n"
 
 
 def _titled(name: str, words: str) -> str:

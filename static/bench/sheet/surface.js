@@ -1,6 +1,7 @@
 /**
  * The sheet: one stable host with the server's drawing between two layers of our own, the index of what lies on it,
- * and the view. Emits `swapped` after the drawing has changed, and then `turned` where it is another view.
+ * and the view. Emits `swapping` before the drawing changes, `swapped` after it has, and then `turned` where it is
+ * another view.
  *
  * Rules of the file: a new drawing never lands under a gesture; it waits for the pointer to be lifted, two seconds at
  * most. Pan, zoom, focus and picks are kept.
@@ -80,6 +81,9 @@ export class Surface extends Emitter {
   swap(text, name) {
     const turned = name !== this.name;
     if (turned) this.turn(name);
+    this.emit("swapping");
+    // What is laid out in one size and then another is laid out twice.
+    this.letter(this.fitted ? this.view.scale : READABLE);
     if (!this.drawing.put(text)) return;
     if (this.drawing.svg && this.drawing.svg.previousSibling !== this.hand.under) this.hand.under.after(this.drawing.svg);
     this.read();
@@ -172,10 +176,15 @@ export class Surface extends Emitter {
     const box = `${x} ${y} ${width / scale} ${height / scale}`;
     // What is set again, even to what it is, is laid out again.
     if (this.drawing.svg?.getAttribute("viewBox") !== box) this.drawing.svg?.setAttribute("viewBox", box);
+    this.letter(scale);
+    if (this.host.dataset.detail !== this.view.detail) this.host.dataset.detail = this.view.detail;
+  }
+
+  /** @param {number} scale for which lettering has its size */
+  letter(scale) {
     const lettered = Math.min(scale, WHOLE);
     if (this.lettered !== lettered) this.host.style.setProperty("--scale", String(lettered));
     this.lettered = lettered;
-    if (this.host.dataset.detail !== this.view.detail) this.host.dataset.detail = this.view.detail;
   }
 
   /** @param {PointerEvent|WheelEvent} event @returns {import("../job/types.js").Point} px in the host */

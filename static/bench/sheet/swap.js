@@ -7,8 +7,9 @@
  */
 
 import { change } from "./change.js";
+import { readPieces } from "./pieces.js";
 
-/** @typedef {{sent: Element, node: Element}} Kept as it was sent, and the live node */
+/** @typedef {import("./pieces.js").Piece} Piece @typedef {{line: string, sent: Element, node: Element}} Kept as it was sent, and the live node */
 
 export class Drawing {
   /** @param {HTMLElement} host where the drawing's svg goes */
@@ -32,22 +33,22 @@ export class Drawing {
 
   /** @param {string} text of the server's SVG @returns {boolean} whether it could be read */
   put(text) {
-    const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
-    if (parsed.querySelector("parsererror")) return false;
-    const fresh = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (parsed.documentElement));
-    this.bounds = boundsOf(fresh);
     const known = this.kept;
+    const sheet = readPieces(text, (key) => known.get(key)?.line);
+    if (!sheet) return false;
+    const { svg: fresh, pieces } = sheet;
+    this.bounds = boundsOf(fresh);
     this.kept = new Map();
     if (!this.svg) {
       const first = this.host.querySelector(":scope > .drawing");
-      if (first && text === this.said) this.adopt(first, fresh, known, "");
+      if (first && text === this.said) this.adopt(first, pieces, known);
       else first?.remove();
       this.svg = /** @type {SVGSVGElement} */ (first?.isConnected ? first : document.importNode(fresh, false));
       for (const name of ["width", "height", "viewBox"]) this.svg.removeAttribute(name);
       this.svg.classList.add("drawing");
       if (!this.svg.isConnected) this.host.prepend(this.svg);
     }
-    this.weave(this.svg, fresh, known, "");
+    this.weave(this.svg, pieces, known);
     return true;
   }
 
@@ -63,23 +64,22 @@ export class Drawing {
 
   /**
    * Take what stands there already for what was sent.
-   * @param {Element} live @param {Element} sent @param {Map<string, Kept>} known @param {string} above
+   * @param {Element} live @param {Piece[]} pieces @param {Map<string, Kept>} known
    */
-  adopt(live, sent, known, above) {
-    [...sent.children].forEach((child, number) => {
-      const [key, node] = [`${above}/${keyOf(child, number)}`, live.children[number]];
-      known.set(key, { sent: child, node });
-      if (child.hasAttribute("data-layer")) this.adopt(node, child, known, key);
+  adopt(live, pieces, known) {
+    pieces.forEach(({ key, line, sent, pieces: within }, number) => {
+      const node = live.children[number];
+      if (sent) known.set(key, { line, sent, node });
+      if (within) this.adopt(node, within, known);
     });
   }
 
   /**
-   * Make the children of `live` those of `fresh`. Layers are gone into, everything else is kept or replaced whole.
-   * @param {Element} live @param {Element} fresh @param {Map<string, Kept>} known
-   * @param {string} above
+   * Make the children of `live` those that were sent. Layers are gone into, everything else is kept or replaced whole.
+   * @param {Element} live @param {Piece[]} pieces @param {Map<string, Kept>} known
    */
-  weave(live, fresh, known, above) {
-    const wanted = [...fresh.children].map((child, number) => this.nodeFor(child, `${above}/${keyOf(child, number)}`, known));
+  weave(live, pieces, known) {
+    const wanted = pieces.map((piece) => this.nodeFor(piece, known));
     const staying = new Set(wanted);
     for (const child of [...live.childNodes]) if (!staying.has(/** @type {Element} */ (child))) child.remove();
     let place = live.firstChild;
@@ -89,27 +89,18 @@ export class Drawing {
     }
   }
 
-  /** @param {Element} child of the new drawing @param {string} key @param {Map<string, Kept>} known @returns {Element} */
-  nodeFor(child, key, known) {
-    const layer = child.hasAttribute("data-layer");
+  /** @param {Piece} piece of the new drawing @param {Map<string, Kept>} known @returns {Element} */
+  nodeFor({ key, line, sent, pieces }, known) {
     const before = known.get(key);
-    const stays = before?.sent.nodeName === child.nodeName;
-    const node = stays ? before.node : document.importNode(child, !layer);
+    const stays = before !== undefined && (!sent || before.sent.nodeName === sent.nodeName);
+    const now = sent ?? /** @type {Kept} */ (before).sent;
+    const node = stays ? before.node : document.importNode(now, true);
     known.delete(key);
-    this.kept.set(key, { sent: child, node });
-    if (stays) change(node, before.sent, child, !layer);
-    if (layer) this.weave(node, child, known, key);
+    this.kept.set(key, { line, sent: now, node });
+    if (stays && sent) change(node, before.sent, sent, pieces === null);
+    if (pieces) this.weave(node, pieces, known);
     return node;
   }
-}
-
-/** @param {Element} node @param {number} number */
-function keyOf(node, number) {
-  for (const name of ["layer", "part", "conductor", "end", "terminal", "volts"]) {
-    const value = node.getAttribute(`data-${name}`);
-    if (value !== null) return `${name}:${value.replaceAll("/", "~")}`;
-  }
-  return `${node.tagName}:${number}`;
 }
 
 /** @param {SVGSVGElement} svg */

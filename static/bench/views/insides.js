@@ -16,13 +16,19 @@ export function installInsides(bench) {
   const { view } = surface;
   const button = byId("insides");
   let comesNearer = false;
+  let goesBack = false;
   button.addEventListener("click", () => {
     shown.insides = !shown.insides;
     button.setAttribute("aria-pressed", String(shown.insides));
     shown.main.toggleAttribute("data-insides", shown.insides);
-    comesNearer = shown.insides;
-    if (!shown.insides) view.back();
+    [comesNearer, goesBack] = [shown.insides, !shown.insides];
     shown.emit("asked");
+  });
+  // Sheet and place change at once.
+  surface.on("swapping", () => {
+    if (surface.name !== EDITED) return;
+    if (goesBack) view.back();
+    goesBack = false;
   });
   surface.on("swapped", () => {
     if (!comesNearer || surface.name !== EDITED) return;
