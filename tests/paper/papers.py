@@ -12,8 +12,13 @@ from app.circuit.network import build_circuit
 from app.drawing.connection.diagram import connection_drawing
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.paper import PAPERS
+from app.drawing.frame.paper_frame import Counted, draw_paper_frame
+from app.drawing.frame.paper_sheet import place_of
 from app.drawing.frame.sheets import Sheet, SheetSet, on_paper
 from app.drawing.frame.title_block import SheetWords
+from app.drawing.surface.geometry import Box
+from app.drawing.surface.recorder import Record, Recorder
+from app.drawing.surface.text_width import box_of_text
 from app.job.model import Layout
 from app.tables.wire_rows import roles_in
 from tests.demo_jobs.demos import demo, layouts
@@ -54,6 +59,21 @@ def drawing_of(name: str | int, which: str | int) -> Drawing:
 def sheets_of(name: str | int, which: str | int, paper: str = "letter") -> SheetSet:
     """Return the sheets of a case."""
     return on_paper(drawing_of(name, which), PAPERS[paper], "auto", WORDS)
+
+
+def framed(sheets: SheetSet, sheet: Sheet) -> Recorder:
+    """Return what frames a sheet."""
+    recorder = Recorder()
+    place = place_of(sheets, sheet)
+    draw_paper_frame(recorder, sheets, sheet, place, WORDS, Counted(sheet.number, len(sheets.sheets)))
+    return recorder
+
+
+def inked(record: Record) -> Box:
+    """Return the box of words without the blank above their capitals, since marks stand one lane apart."""
+    assert record.text is not None
+    box, blank = box_of_text(record.text), 2
+    return box.grown(0, -blank, 0, 0) if record.text.upright else box.grown(-blank, 0, 0, 0)
 
 
 def words_on(sheet: Sheet) -> set[str]:

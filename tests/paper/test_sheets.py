@@ -8,6 +8,7 @@ from typing import get_args
 
 import pytest
 
+from app.drawing.frame.draw_edges import MARK_PITCH, apart
 from app.drawing.frame.drawing import GIVES_WAY
 from app.drawing.frame.measured import inside, measured
 from app.drawing.frame.paper import (
@@ -19,26 +20,18 @@ from app.drawing.frame.paper import (
     capital_height,
     smallest_scale,
 )
-from app.drawing.frame.paper_frame import MARK_PITCH, Counted, apart, draw_paper_frame
+from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, place_of
 from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
 from app.drawing.surface.geometry import Box
-from app.drawing.surface.recorder import Record, Recorder
+from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import SMALL
-from tests.paper.papers import WORDS, cases, drawing_of, layout_of, sheets_of, words_on
+from tests.paper.papers import WORDS, cases, drawing_of, framed, inked, layout_of, sheets_of, words_on
 
 CASES = list(cases())
 Which = str | int
-
-
-def framed(sheets: SheetSet, sheet: Sheet) -> Recorder:
-    """Return what frames a sheet."""
-    recorder = Recorder()
-    place = place_of(sheets, sheet)
-    draw_paper_frame(recorder, sheets, sheet, place, WORDS, Counted(sheet.number, len(sheets.sheets)))
-    return recorder
 
 
 def level_and_upright(records: tuple[Record, ...]) -> Iterator[tuple[str, Box]]:
@@ -130,7 +123,7 @@ def test_a_mark_stands_on_both_sheets_and_nowhere_else(name: Which, which: Which
 @pytest.mark.parametrize(("name", "which"), CASES)
 def test_whatever_leaves_a_sheet_has_a_mark_there(name: Which, which: Which) -> None:
     for sheet in sheets_of(name, which).sheets:
-        marked = {(edge.side, mark.conductor, mark.at) for edge in sheet.edges for mark in edge.marks}
+        marked = {(edge.side, mark.line, mark.at) for edge in sheet.edges for mark in edge.marks}
         assert set(leaving(sheet)) <= marked, sheet.number
 
 
@@ -156,7 +149,7 @@ def test_one_mark_means_one_place(name: Which, which: Which) -> None:
     for sheet in sheets_of(name, which).sheets:
         for edge in sheet.edges:
             for mark in edge.marks:
-                crossed = (mark.conductor, mark.at, edge.side in ("left", "right"))
+                crossed = (mark.line, mark.at, edge.side in ("left", "right"))
                 places.setdefault(mark.words, set()).add(crossed)
     assert {words: found for words, found in places.items() if len(found) > 1} == {}
 
@@ -204,7 +197,8 @@ def test_the_window_lies_in_its_area_with_room_for_its_marks(name: Which, which:
     for sheet in sheets.sheets:
         place, area = place_of(sheets, sheet), sheets.page.area
         sides = sheet.cut_sides
-        kept = area.grown(*(-room * (side in sides) for side in ("left", "top", "right", "bottom")))
+        rooms = (("left", room.beside), ("top", room.along), ("right", room.beside), ("bottom", room.along))
+        kept = area.grown(*(-own * (side in sides) for side, own in rooms))
         assert inside(place, kept.grown(1, 1, 1, 1)), sheet.number
 
 
@@ -213,7 +207,7 @@ def test_no_words_of_a_frame_lie_on_each_other_or_outside_the_border(name: Which
     sheets = sheets_of(name, which)
     for sheet in sheets.sheets:
         boxes = sorted(
-            (_inked(record), record.text.words) for record in framed(sheets, sheet).records if record.text is not None
+            (inked(record), record.text.words) for record in framed(sheets, sheet).records if record.text is not None
         )
         for number, (box, words) in enumerate(boxes):
             assert inside(box, sheets.page.border), words
@@ -221,13 +215,6 @@ def test_no_words_of_a_frame_lie_on_each_other_or_outside_the_border(name: Which
                 if other.x >= box.right:
                     break
                 assert not box.overlaps(other), (sheet.number, words, other_words)
-
-
-def _inked(record: Record) -> Box:
-    """Return the box of words without the blank above their capitals, since marks stand one lane apart."""
-    assert record.text is not None
-    box, blank = box_of_text(record.text), 2
-    return box.grown(0, -blank, 0, 0) if record.text.upright else box.grown(-blank, 0, 0, 0)
 
 
 def test_no_part_is_cut_that_would_fit_onto_a_sheet() -> None:
@@ -272,16 +259,17 @@ def test_marks_stay_apart_where_the_drawing_is_small(mm: float) -> None:
     for name in ("post-office-dual-fuel", "lifeboat-house-fresh-and-dry", "assembly-rooms-zone-panel"):
         sheets = on_paper(drawing_of(name, "as-left"), PAPERS["letter"], "auto", WORDS, mm)
         for sheet in sheets.sheets:
-            texts = [_inked(r) for r in framed(sheets, sheet).records if r.text is not None]
+            texts = [inked(r) for r in framed(sheets, sheet).records if r.text is not None]
             assert [(a, b) for number, a in enumerate(texts) for b in texts[number + 1 :] if a.overlaps(b)] == []
 
 
 def test_words_are_moved_apart_as_little_as_will_do_and_stay_in_order() -> None:
-    assert apart([]) == []
-    assert apart([0, 40, 80]) == [0, 40, 80]
-    assert apart([100, 100]) == [100 - MARK_PITCH // 2 - 1, 100 + MARK_PITCH // 2]
+    assert apart([], []) == []
+    assert apart([0, 40, 80], [20, 60, 20]) == [0, 40, 80]
+    assert apart([100, 100], [MARK_PITCH] * 2) == [100 - MARK_PITCH // 2 - 1, 100 + MARK_PITCH // 2]
+    assert apart([100, 104], [30, 50]) == [82, 122]
     for places in ([0, 6, 12, 18, 90], [0, 1, 2, 14, 15, 60, 61], [5, 5, 5, 5]):
-        moved = apart(places)
+        moved = apart(places, [MARK_PITCH] * len(places))
         assert all(after - before >= MARK_PITCH for before, after in pairwise(moved))
         assert abs(sum(moved) - sum(places)) <= len(places)
 

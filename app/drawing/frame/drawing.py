@@ -9,6 +9,10 @@ from app.drawing.frame.legend import Mark
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.verbs import Surface
 
+CONDUCTOR = "data-conductor"
+"""The attribute of the group in which a conductor is drawn."""
+WIRE = "wire"
+"""The class of lines through which current goes."""
 GIVES_WAY = "purpose"
 """The class of words that may be left out where a sheet of paper is cut, because a list tells the same."""
 
@@ -29,8 +33,12 @@ class Drawing:
     """Draws it."""
     whole: tuple[Box, ...] = ()
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
+    goes_on: tuple[str, ...] = (CONDUCTOR,)
+    """The attributes by whose value lines in a group are told where a sheet ends; the first that is found counts."""
     called: Mapping[str, str] = field(default_factory=dict)
-    """What people call each conductor, where that is not its id."""
+    """What people call each of these, where that is not its name."""
+    level_marks: bool = False
+    """Whether what crosses the upper or lower end of a sheet is told in level words: where few lines do, far apart."""
     scale: float | None = None
     """Tenths of a millimetre to one u on paper where what is drawn has a size of its own, else None."""
     apart: tuple[Drawing, ...] = ()

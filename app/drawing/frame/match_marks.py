@@ -1,4 +1,4 @@
-"""Where a conductor is cut: the same mark on both sheets, which is the conductor's own name.
+"""Where a line is cut: the same mark on both sheets, which is the line's own name, such as that of a conductor.
 
 Rules of the file: a conductor that is cut once is marked ``w14``; one that is cut in several places gets letters after
 its name, ``w14 a``, ``w14 b``, so that a mark stands at one cut and nowhere else.
@@ -16,9 +16,9 @@ from app.drawing.frame.tiling import Border, Cut
 
 
 class MatchMark(NamedTuple):
-    """A mark where a conductor goes on: ``at`` is its place along the edge in u."""
+    """A mark where a line goes on: ``at`` is its place along the edge in u."""
 
-    conductor: str
+    line: str
     words: str
     at: int
 
@@ -43,11 +43,11 @@ def marks_at(
 
 
 def _crossing(border: Border, segments: Sequence[Segment]) -> list[tuple[int, str]]:
-    """Return where conductors cross a border, and which."""
+    """Return where lines cross a border, and which."""
     cut, along = border.cut, border.along
     return sorted(
         {
-            (s.across, s.conductor)
+            (s.across, s.line)
             for s in segments
             if s.level is cut.level and along.start <= s.across <= along.end and _crosses(s, cut)
         }

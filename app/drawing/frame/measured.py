@@ -9,12 +9,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from app.drawing.frame.cutting import Span, Strip
-from app.drawing.frame.drawing import GIVES_WAY, Drawing
+from app.drawing.frame.drawing import CONDUCTOR, GIVES_WAY, WIRE, Drawing
 from app.drawing.surface.geometry import Box, Point, box_around
 from app.drawing.surface.recorder import Record, Recorder
 from app.drawing.surface.verbs import Font
 
-CONDUCTOR = "data-conductor"
 PEN = 4
 """More than half the widest line."""
 SCREW = 6
@@ -26,9 +25,9 @@ CUT = ("line", "rect")
 
 
 class Segment(NamedTuple):
-    """A straight piece of a conductor, level or upright, from its lower to its higher coordinate."""
+    """A straight piece of a line that is told where a sheet ends, from its lower to its higher coordinate."""
 
-    conductor: str
+    line: str
     level: bool
     across: int
     """The coordinate that all its points share."""
@@ -68,8 +67,8 @@ class Measured:
 
     @cached_property
     def segments(self) -> tuple[Segment, ...]:
-        """Return the straight pieces of all conductors."""
-        return tuple(_segments(self.records))
+        """Return the straight pieces of all lines that are told where a sheet ends."""
+        return tuple(_segments(self.records, self.drawing.goes_on))
 
     @cached_property
     def ends(self) -> tuple[Point, ...]:
@@ -189,9 +188,10 @@ def _groups_without_lines(records: Iterable[Record]) -> Iterator[Box]:
             found.append(record)
 
 
-def _segments(records: Iterable[Record]) -> Iterator[Segment]:
+def _segments(records: Iterable[Record], goes_on: Sequence[str]) -> Iterator[Segment]:
     for record in records:
-        name = record.within(CONDUCTOR) if record.verb == "line" else None
+        is_wire = record.verb == "line" and record.attributes.get("class") == WIRE
+        name = next((name for each in goes_on if (name := record.within(each)) is not None), None) if is_wire else None
         if name is None:
             continue
         for a, b in pairwise(record.points):

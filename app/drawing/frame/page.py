@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from app.drawing.frame.legend import MATCH, SAMPLE, Mark
 from app.drawing.frame.paper import BLANK, Paper
@@ -28,7 +29,11 @@ TITLE_ROWS_MOST = 2
 KEY_WIDTH = 84
 NAME_WIDEST = 72
 """A conductor with a longer name than fits into this gets an ellipsis beside a cut."""
+LEVEL_WIDEST = 144
+"""The same where marks are level above and below a sheet."""
 MARK_GAP = 4
+MARK_HIGH = 11
+"""What level words fill of the height."""
 EDGE_ROW = 14
 """What tells at a cut on which sheet the drawing goes on."""
 
@@ -80,17 +85,29 @@ def page_for(paper: Paper, marks: Sequence[Mark], words: SheetWords, *, several:
     return Page(paper, border, area, foot, key, title, rows, legend, caution)
 
 
-def mark_room(labels: Iterable[str]) -> int:
-    """Return how much room beside a cut these labels need, with what tells of the sheet beyond, in u of the frame."""
-    widest = max([width_of(label, SMALL) for label in labels], default=0)
-    return MARK_GAP + widest + MARK_GAP + EDGE_ROW
+class MarkRoom(NamedTuple):
+    """How much room marks need with what tells of the sheet beyond, in u of the frame: beside, and above or below."""
+
+    beside: int
+    along: int
 
 
-def mark_label(words: str) -> str:
+def mark_room(labels: Iterable[str]) -> MarkRoom:
+    """Return the room of these labels; above and below, words run from below to above."""
+    widths = [width_of(label, SMALL) for label in labels]
+    room = max(widths) + MARK_GAP + MARK_GAP + EDGE_ROW if widths else 0
+    return MarkRoom(room, room)
+
+
+LEVEL_ROOM = MARK_GAP + MARK_HIGH + MARK_GAP + EDGE_ROW
+"""The room above or below where marks are level there."""
+
+
+def mark_label(words: str, widest: int = NAME_WIDEST) -> str:
     """Return a mark as it is written beside a cut: a long name is shortened, the letter after it never."""
     name, _, letter = words.partition(" ")
     after = f" {letter}" if letter else ""
-    return fitted(name, SMALL, NAME_WIDEST - width_of(after, SMALL)) + after
+    return fitted(name, SMALL, widest - width_of(after, SMALL)) + after
 
 
 def _title_rows(words: SheetWords, width: int) -> Iterator[tuple[str, Font]]:

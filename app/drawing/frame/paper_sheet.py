@@ -42,8 +42,8 @@ def place_of(sheets: SheetSet, sheet: Sheet) -> Box:
     room = sheets.room
     w = round(sheet.window.w * sheets.scale / FRAME_SCALE)
     h = round(sheet.window.h * sheets.scale / FRAME_SCALE)
-    x = _start(area.x, area.w, w, room, "left" in sheet.cut_sides, "right" in sheet.cut_sides)
-    y = _start(area.y, area.h, h, room, "top" in sheet.cut_sides, "bottom" in sheet.cut_sides)
+    x = _start(area.x, area.w, w, room.beside, "left" in sheet.cut_sides, "right" in sheet.cut_sides)
+    y = _start(area.y, area.h, h, room.along, "top" in sheet.cut_sides, "bottom" in sheet.cut_sides)
     return Box(x, y, w, h)
 
 

@@ -14,7 +14,7 @@ from app.drawing.frame.cutting import Room, Span
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.match_marks import MatchMark, marks_at
 from app.drawing.frame.measured import PEN, SCREW, Measured, inside, measured
-from app.drawing.frame.page import Page, mark_label, mark_room, page_for
+from app.drawing.frame.page import LEVEL_ROOM, MarkRoom, Page, mark_label, mark_room, page_for
 from app.drawing.frame.paper import (
     FRAME_SCALE,
     KEEPING_WHOLE_MM,
@@ -44,7 +44,7 @@ LARGER_UP_TO = 12
 
 @dataclass(frozen=True)
 class Edge:
-    """A stretch of a side of a sheet on which conductors go on: on which sheet, and which."""
+    """A stretch of a side of a sheet on which lines go on: on which sheet, and which."""
 
     side: Side
     along: Span
@@ -63,7 +63,7 @@ class Sheet:
 
     @property
     def cut_sides(self) -> frozenset[Side]:
-        """Return the sides on which conductors go on."""
+        """Return the sides on which lines go on."""
         return frozenset(edge.side for edge in self.edges)
 
 
@@ -77,7 +77,7 @@ class SheetSet:
     drawing: Drawing
     page: Page
     scale: float
-    room: int
+    room: MarkRoom
     sheets: tuple[Sheet, ...]
 
     @property
@@ -94,7 +94,7 @@ class _Fit:
     scale: float
     tiling: Tiling
     marks: Mapping[Border, tuple[MatchMark, ...]]
-    room: int
+    room: MarkRoom
 
 
 def on_paper(
@@ -150,7 +150,7 @@ def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:
 def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
     page, scale = _alone(seen, paper, words)
     if scale >= least:
-        return _Fit(page, seen.drawing.scale or scale, Tiling(((seen.content,),), rows=True), {}, 0)
+        return _Fit(page, seen.drawing.scale or scale, Tiling(((seen.content,),), rows=True), {}, MarkRoom(0, 0))
     page = page_for(paper, seen.drawing.marks, words, several=True, cut=bool(seen.segments))
     best = _cut(seen, page, least)
     for step in range(1, LARGER_MOST if seen.drawing.scale is None else 1):
@@ -171,15 +171,25 @@ def _alone(seen: Measured, paper: Paper, words: SheetWords) -> tuple[Page, float
 
 
 def _cut(seen: Measured, page: Page, scale: float) -> _Fit:
-    # Where nothing is called otherwise, conductors go by their ids; a table has none and needs no room.
-    names = {seen.drawing.called.get(segment.conductor, segment.conductor) for segment in seen.segments}
-    room = mark_room(mark_label(f"{name} a") for name in names) if names else 0
+    room = _mark_room(seen)
     across, down = (
-        Room(*(int(FRAME_SCALE * (length - cuts * room) / scale) for cuts in (0, 1, 2)))
-        for length in (page.area.w, page.area.h)
+        Room(*(int(FRAME_SCALE * (length - cuts * own) / scale) for cuts in (0, 1, 2)))
+        for length, own in ((page.area.w, room.beside), (page.area.h, room.along))
     )
     tiling = tiled(seen, Rooms(across, down))
     return _Fit(page, scale, tiling, marks_at(tiling.borders(), seen.segments, seen.drawing.called), room)
+
+
+def _mark_room(seen: Measured) -> MarkRoom:
+    """Return the room for the marks of whatever might be cut; a table has nothing to mark and needs none."""
+    drawing = seen.drawing
+    beside = {
+        drawing.called.get(segment.line, segment.line)
+        for segment in seen.segments
+        if segment.level or not drawing.level_marks
+    }
+    room = mark_room(mark_label(f"{name} a") for name in beside)
+    return room._replace(along=LEVEL_ROOM) if drawing.level_marks else room
 
 
 def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:

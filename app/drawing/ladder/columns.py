@@ -116,4 +116,8 @@ def _lanes(column: Mapping[Place, int], rows: Mapping[Place, set[int]]) -> tuple
             lanes.append([])
         lanes[at].append(span)
         lane[place] = at
-    return lane, {number: len(lanes) for number, lanes in taken.items()}
+    # Ties that were laid first are the long ones: they stand at the right, and a screw that one passes before it.
+    return (
+        {place: len(taken[column[place]]) - 1 - at for place, at in lane.items()},
+        {number: len(lanes) for number, lanes in taken.items()},
+    )

@@ -6,7 +6,7 @@ surface.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
@@ -21,6 +21,7 @@ from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.marks import DOT, RING, marks_of
 from app.drawing.ladder.plan import HEAD_LINE, LadderPlan, Row, SectionPlan, plan_ladder
+from app.drawing.ladder.words import on_rungs
 from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import HEAVY, MARK, NAME, SMALL, THIN, Font, Surface, Text
@@ -63,7 +64,9 @@ def ladder_drawing(
         description=described(plan, situation_words),
         put=lambda surface: put_ladder(surface, plan, catalogue, live),
         whole=tuple(box for section in plan.sections for box in (_head_box(section), *(r.box for r in section.rows))),
-        called={name: plan.wording.names.conductor(name) for name in layout.conductors},
+        goes_on=("data-rail", "data-tie", "data-rung"),
+        called=_called(plan),
+        level_marks=True,
     )
 
 
@@ -88,7 +91,7 @@ def described(plan: LadderPlan, situation_words: str) -> str:
     """Return what a reader hears about the whole drawing."""
     shown = f" Shown: {situation_words}." if situation_words else ""
     rungs = [
-        f"Rung {rung.number}: {', '.join(name for name, _ in plan.wording.beside(rung))}."
+        f"Rung {rung.number}: {', '.join(name for name, _ in plan.wording.said(rung))}."
         for rung in plan.ladder.rungs()
         if any(rung.loads())
     ]
@@ -96,8 +99,16 @@ def described(plan: LadderPlan, situation_words: str) -> str:
 
 
 def _head_box(section: SectionPlan) -> Box:
-    """Return the box of what stands above the rails."""
-    return Box(section.box.x, section.box.y, section.box.w, section.top - section.box.y)
+    """Return the box of what stands above the rails, with the first rung: without that it would head nothing."""
+    bottom = section.rows[0].box.bottom if section.rows else section.top
+    return Box(section.box.x, section.box.y, section.box.w, bottom - section.box.y)
+
+
+def _called(plan: LadderPlan) -> dict[str, str]:
+    """Return what rails, ties and rungs are called where a sheet ends."""
+    rails = {rail: plan.wording.rail(rail) for rail in plan.ladder.rails}
+    rungs = {str(rung.number): f"rung {rung.number}" for rung in plan.ladder.rungs()}
+    return {**rails, **rungs}
 
 
 def _head(surface: Surface, section: SectionPlan) -> None:
@@ -135,7 +146,7 @@ def _ties(surface: Surface, plan: LadderPlan, section: SectionPlan, live: Live |
             if len(spot.rows) > 1:
                 places.setdefault((section.x_of[row.rung.number, place], spot.rows[0]), []).append((row, place))
     for (x, _), joined in sorted(places.items()):
-        surface.begin({"class": "tie"})
+        surface.begin({"class": "tie", "data-tie": _tie_name(plan, joined)})
         ys = sorted(row.y for row, _ in joined)
         rings = {row.y for row, place in joined if _is_screw(plan, row, place)}
         pen = HEAVY if live is not None and any(_is_live(live, row, place) for row, place in joined) else THIN
@@ -148,6 +159,13 @@ def _ties(surface: Surface, plan: LadderPlan, section: SectionPlan, live: Live |
             if lines > 2 and row.y not in rings:
                 surface.circle(Point(x, row.y), DOT, None)
         surface.end()
+
+
+def _tie_name(plan: LadderPlan, joined: Sequence[tuple[Row, int]]) -> str:
+    """Return the screw on which rungs are tied, else which rungs they are."""
+    row, place = joined[0]
+    point = row.rung.points()[place]
+    return point if point in plan.screws else on_rungs(row.rung.number for row, _place in joined)
 
 
 def _is_screw(plan: LadderPlan, row: Row, place: int) -> bool:

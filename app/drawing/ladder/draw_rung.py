@@ -1,4 +1,4 @@
-"""One rung on the sheet: its line from rail to rail, symbols in it, words above, under and beside."""
+"""One rung on the sheet: its line from rail to rail, symbols in it, words above and under it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from app.drawing.ladder.live import Live, Way
 from app.drawing.ladder.marks import CHEVRON, DOT, RING, chevron
 from app.drawing.ladder.model import End
 from app.drawing.ladder.plan import LadderPlan, Row, SectionPlan
-from app.drawing.ladder.rows import DEVICE, SCREW, SPARE, WORDS_LINE
+from app.drawing.ladder.rows import DEVICE, SCREW, SPARE, WORDS_LINE, under_line
 from app.drawing.surface.geometry import Point
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import HEAVY, NAME, NOT_IN_USE, SMALL, THIN, UNKNOWN, Anchor, Font, Pen, Surface, Text
@@ -49,8 +49,8 @@ class RungPen:
             self._piece(row, number)
         for place in range(len(rung.pieces) + 1):
             self._place(row, place)
-        for at, (words, font) in enumerate(row.words.beside):
-            self._words(Point(self.section.beside, row.y + at * WORDS_LINE), words, font)
+        for at, (words, font) in enumerate(row.words.said):
+            self._words(Point(row.said_at.x, row.said_at.y + at * WORDS_LINE), words, font)
         self.surface.end()
 
     def _piece(self, row: Row, number: int) -> None:
@@ -72,7 +72,7 @@ class RungPen:
             self._symbol(piece, left, right, middle, way)
             self._words(Point(middle.x, row.y - HALF - 2), above, DEVICE, "middle")
             for at, words in enumerate(row.words.under[number], start=1):
-                self._words(Point(middle.x, row.y + HALF + at * WORDS_LINE - 2), words, SMALL, "middle")
+                self._words(Point(middle.x, under_line(row.y, at)), words, SMALL, "middle")
         self.surface.end()
 
     def _symbol(self, piece: Piece, left: Point, right: Point, middle: Point, way: Way) -> None:

@@ -18,16 +18,19 @@ from app.drawing.ladder.graph import WIRES
 from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.model import Ladder, Rung, Section
-from app.drawing.ladder.rows import BETWEEN, SPARE, RowWords, cell_width, row_words, screw_width
+from app.drawing.ladder.rows import BETWEEN, SPARE, RowWords, cell_width, row_words, screw_width, under_line
 from app.drawing.ladder.words import Wording
-from app.drawing.surface.geometry import GRID, Box, up_to_grid
+from app.drawing.surface.geometry import GRID, Box, Point, up_to_grid
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import NAME, SMALL
 from app.job.model import Layout
 
 NUMBERS = 36
 """The room for rung numbers at the left."""
-BESIDE_GAP = 24
+LANE = 24
+"""From one lane of a column to the next: a tie that passes a screw keeps off its ring."""
+SAID_GAP = 24
+"""Between the last column and what is said of loads, where no common rail stands behind that."""
 HEAD_LINE = 15
 SECTION_GAP = 36
 NOTES_WIDTH = 720
@@ -35,12 +38,16 @@ NOTES_WIDTH = 720
 
 @dataclass(frozen=True)
 class Row:
-    """A rung on the sheet: the line that it lies on, its words, and for each piece the middle of its room."""
+    """A rung on the sheet: the line that it lies on, its words, and for each piece the middle of its room.
+
+    ``said_at`` is where the first row of what is said of its loads begins.
+    """
 
     rung: Rung
     y: int
     words: RowWords
     middles: tuple[int, ...]
+    said_at: Point
     box: Box
 
 
@@ -59,7 +66,6 @@ class SectionPlan:
     """The right edge of the words of a place."""
     left: int
     right: int
-    beside: int
     top: int
     bottom: int
     box: Box
@@ -117,17 +123,19 @@ def _section(section: Section, y: int, wording: Wording, screws: Mapping[str, st
     top = y + up_to_grid(HEAD_LINE * (len(head) + 1) + GRID)
     rows: list[Row] = []
     at = top
-    beside = across.right + BESIDE_GAP
-    beside_width = up_to_grid(max((width_of(row, font) for own in words for row, font in own.beside), default=0))
+    wide = max([across.right + SPARE, *(across.said + own.said_width() for own in words)])
     for rung, own in zip(section.rungs, words, strict=True):
-        height = own.height_above() + own.height_below()
-        box = Box(0, at + BETWEEN, beside + beside_width, height - BETWEEN)
-        rows.append(Row(rung, at + own.height_above(), own, _middles(rung, columns, across), box))
+        before = _lines_before_said(rung, own, columns)
+        y_rung = at + own.height_above()
+        height = own.height_above() + own.height_below(before)
+        said_at = Point(across.said, under_line(y_rung, before + 1))
+        box = Box(0, at + BETWEEN, wide, height - BETWEEN)
+        rows.append(Row(rung, y_rung, own, _middles(rung, columns, across), said_at, box))
         at += height
     bottom = at
     last = bottom + up_to_grid(HEAD_LINE * len(notes))
     heading = wording.heading(section)
-    wide = max(beside + beside_width, width_of(heading, NAME), *(width_of(each, SMALL) for each in (*head, *notes, "")))
+    wide = max(wide, width_of(heading, NAME), *(width_of(each, SMALL) for each in (*head, *notes, "")))
     return SectionPlan(
         section=section,
         heading=heading,
@@ -139,7 +147,6 @@ def _section(section: Section, y: int, wording: Wording, screws: Mapping[str, st
         word_edge=_word_edges(section, columns, across),
         left=across.left,
         right=across.right,
-        beside=beside,
         top=top,
         bottom=bottom,
         box=Box(0, y, wide, last - y),
@@ -167,6 +174,8 @@ class _Across:
     region: Mapping[int, tuple[int, int]]
     left: int
     right: int
+    said: int
+    """Where what is said of loads begins."""
 
 
 def _across(section: Section, columns: Columns, words: Sequence[RowWords]) -> _Across:
@@ -180,15 +189,17 @@ def _across(section: Section, columns: Columns, words: Sequence[RowWords]) -> _A
             x += up_to_grid(labels.get(column, 0))
             words_end[column] = x
         lane_start[column] = x
-        x += GRID * (columns.lanes.get(column, 1) - 1)
+        x += LANE * (columns.lanes.get(column, 1) - 1)
         begin = x + (up_to_grid(first) if column == 0 else GRID)
         x = begin + cells.get(column, 0)
         region[column] = (begin, x)
-        x += GRID if column + 1 < columns.count else 0
-    x_of = {place: lane_start[spot.column] + GRID * spot.lane for place, spot in columns.spots.items()}
+        # Words of a screw have free room around them already.
+        x += GRID if column + 1 < columns.count and not labels.get(column + 1) else 0
+    x_of = {place: lane_start[spot.column] + LANE * spot.lane for place, spot in columns.spots.items()}
     right = lane_start[columns.count - 1]
     words_end[0] = left + up_to_grid(first)
-    return _Across(x_of, words_end, region, left, right)
+    said = region[columns.count - 2][0] if section.common else right + SAID_GAP
+    return _Across(x_of, words_end, region, left, right, said)
 
 
 def _needs(
@@ -211,7 +222,18 @@ def _needs(
                 first = max(first, screw_width(said))
             else:
                 labels[column] = max(labels.get(column, 0), screw_width(said))
+    if section.common:
+        # What is said of loads stands before the common rail, also below the words of its screws.
+        last = columns.count - 2
+        said_width = max((own.said_width() for own in words), default=0)
+        cells[last] = max(cells.get(last, 0), up_to_grid(said_width + SPARE) - up_to_grid(labels[last + 1]))
     return cells, labels, first
+
+
+def _lines_before_said(rung: Rung, own: RowWords, columns: Columns) -> int:
+    """Return how many lines of words stand where what is said of the loads of a rung has its place."""
+    regions = [region_of(rung, number, columns) for number in range(len(rung.pieces))]
+    return max((len(own.under[at]) for at, region in enumerate(regions) if region == columns.count - 2), default=0)
 
 
 def region_of(rung: Rung, number: int, columns: Columns) -> int:

@@ -20,8 +20,8 @@ WORDS_LINE = 12
 UNDER_WIDTH = 80
 """The room for words under a symbol."""
 WIRE_LEAST, WIRE_MOST = 36, 168
-BESIDE_WIDTH = 168
-"""The room for words beside a rung: with this, most ladders lie on a sheet with every rung whole."""
+SAID_WIDTH = 132
+"""The room for words under a load: as much as lies between the column before it and the common rail anyway."""
 BETWEEN = 6
 """What stays free above every rung, so that a sheet can end there."""
 SPARE = 8
@@ -33,40 +33,46 @@ class RowWords:
     """The words of one rung.
 
     ``above`` and ``under`` go with each piece, ``screw`` with each place: its name, and where it goes on or why it
-    ends. ``beside`` are the rows of words at the right of the rail.
+    ends. ``said`` are the rows of words that tell what the loads of the rung are and what they move.
     """
 
     above: tuple[str, ...]
     under: tuple[tuple[str, ...], ...]
     screw: tuple[tuple[str, str], ...]
-    beside: tuple[tuple[str, Font], ...]
+    said: tuple[tuple[str, Font], ...]
 
     def height_above(self) -> int:
         """Return the room above the line of the rung."""
         return HALF + WORDS_LINE + BETWEEN
 
-    def height_below(self) -> int:
-        """Return the room below it."""
-        lines = max((len(each) for each in self.under), default=0)
-        below = [HALF, HALF + WORDS_LINE * lines + SPARE if lines else 0, WORDS_LINE * len(self.beside) + SPARE]
-        return up_to_grid(max(below))
+    def height_below(self, lines_before: int) -> int:
+        """Return the room below it, where what is said stands under ``lines_before`` lines of words."""
+        lines = max([len(each) for each in self.under] + [lines_before + len(self.said) if self.said else 0])
+        return up_to_grid(HALF + WORDS_LINE * lines + SPARE if lines else HALF)
+
+    def said_width(self) -> int:
+        """Return the room from left to right that what is said needs."""
+        return max((width_of(words, font) for words, font in self.said), default=0)
 
 
 def row_words(rung: Rung, wording: Wording, screws: Mapping[str, str], extra: tuple[str, ...] = ()) -> RowWords:
     """Return the words of a rung. ``screws`` are the points that are screws, with what they are called."""
-    beside: list[tuple[str, Font]] = []
-    for load, moves in wording.beside(rung):
-        beside += ((row, DEVICE) for row in wrapped(load, DEVICE, BESIDE_WIDTH))
-        beside += ((row, SMALL) for row in wrapped(moves, SMALL, BESIDE_WIDTH) if row)
-    beside += (
-        (row, SMALL) for words in (*wording.warnings(rung), *extra) for row in wrapped(words, SMALL, BESIDE_WIDTH)
-    )
+    said: list[tuple[str, Font]] = []
+    for load, moves in wording.said(rung):
+        said += ((row, DEVICE) for row in wrapped(load, DEVICE, SAID_WIDTH))
+        said += ((row, SMALL) for row in wrapped(moves, SMALL, SAID_WIDTH) if row)
+    said += ((row, SMALL) for words in (*wording.warnings(rung), *extra) for row in wrapped(words, SMALL, SAID_WIDTH))
     return RowWords(
         above=tuple(_above(piece, wording) for piece in rung.pieces),
         under=tuple(_under(piece, wording) for piece in rung.pieces),
         screw=tuple(_screws(rung, wording, screws)),
-        beside=tuple(beside),
+        said=tuple(said),
     )
+
+
+def under_line(y: int, number: int) -> int:
+    """Return the baseline of a line of words under a rung that lies at ``y``; the first one is number 1."""
+    return y + HALF + number * WORDS_LINE - 2
 
 
 def cell_width(piece: Piece, above: str, under: tuple[str, ...]) -> int:

@@ -1,4 +1,4 @@
-"""What stands in words on a ladder: under a symbol what moves it, beside a rung what it works and what that moves."""
+"""What stands in words on a ladder: under a symbol what moves it, under a load what it is and what it moves."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ class Wording:
         """Return whether nobody has seen what lies at a point; false where it is known that nothing is computed."""
         return ":" not in point.partition(".")[2] and point in self.ladder.why
 
-    def beside(self, rung: Rung) -> Iterator[tuple[str, str]]:
+    def said(self, rung: Rung) -> Iterator[tuple[str, str]]:
         """Yield for each load of a rung its name with that of its part, and what it has a say in."""
         for load in rung.loads():
             part, _, inner = load.name.partition(".")
@@ -108,7 +108,7 @@ class Wording:
         sides = [self.ladder.rails[end.rail].side for end in (rung.start, rung.end) if end.rail]
         if quiet and sides == ["hot", "common"]:
             if all(piece.sort in WIRES for piece in rung.pieces):
-                yield "Nothing here takes power: hot is joined with common, a short."
+                yield "A short: nothing here takes power, hot is joined with common."
             else:
                 yield "Nothing here takes power: where it closes, hot is joined with common."
         if quiet and len(sides) == 2 and sides[0] == sides[1] and rung.start.rail != rung.end.rail:

@@ -26,6 +26,18 @@ def test_demos_keep_the_hard_rules(name: str, layout: str) -> None:
     assert broken_rules(SeenLadder(opened.job.layouts[layout], opened.catalogue)) == {}
 
 
+def test_an_upright_tie_keeps_off_the_screws_that_it_passes() -> None:
+    passed = 0
+    for name, layout in layouts():
+        seen = SeenLadder(demo(name).job.layouts[layout], demo(name).catalogue)
+        for ring, _radius in seen.rings:
+            for x, lines in seen.columns.items():
+                if x != ring.x and any(line.box.y < ring.y < line.box.bottom for line in lines):
+                    assert abs(x - ring.x) >= 18, (name, layout, ring)
+                    passed += abs(x - ring.x) < 48
+    assert passed
+
+
 @pytest.mark.parametrize("ten", range(6))
 def test_layouts_by_chance_keep_the_hard_rules(ten: int) -> None:
     for seed in range(10 * ten, 10 * ten + 10):
