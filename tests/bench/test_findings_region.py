@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, Open
 from tests.bench.layouts import HEATING, HEATING_WIRES
+from tests.bench.soundness import is_sound_in_both_themes
 
 
 def test_mend_it_is_one_step_and_can_be_undone(opens: Open) -> None:
@@ -65,7 +66,7 @@ def test_rows_keep_their_place_while_somebody_is_in_the_list(opens: Open) -> Non
 
 def test_a_new_danger_and_a_cleared_row_move_nothing_under_whoever_is_in_the_list(opens: Open) -> None:
     hands = opens(LAPTOP)
-    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None), ("tc.G", None))
+    hands.open_parts(HEATING, *HEATING_WIRES, ("fb.G", None), ("fb.Y", None))
     rows = hands.page.locator("#finding-rows > .finding")
     keys = rows.evaluate_all("rows => rows.map(row => row.dataset.finding)")
     loose = [key for key in keys if "conductor:w" in key]
@@ -176,3 +177,55 @@ def test_several_notes_of_one_rule_are_one_row_that_opens_and_is_mended_at_once(
     assert "spare-unlabelled" not in hands.rules("note")
     conductors = hands.document()["layouts"]["as-left"]["conductors"].values()
     assert [each["note"] for each in conductors if each["ends"] == [None, None]] == ["spare, landed at neither end"] * 2
+
+
+LOOSE_ENDS = (("fb.G", None), ("fb.Y", None), ("tc.G", None), ("fb.HUM", None))
+
+
+def test_warnings_of_one_rule_about_many_things_are_one_row_that_opens(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, *LOOSE_ENDS)
+    gathered = hands.page.locator("#finding-rows > .gathered")
+    expect(gathered).to_have_count(1)
+    summary = gathered.locator("summary").first
+    expect(summary).to_contain_text("4 warnings.")
+    for name in ("w5", "w6", "w7", "w8"):
+        expect(summary).to_contain_text(name)
+    rows = gathered.locator('[data-rule="conductor-end-unlanded"]')
+    expect(rows).to_have_count(4)
+    expect(rows.first).to_be_hidden()
+    expect(hands.page.locator("#finding-counts")).to_contain_text("warnings")
+    is_sound_in_both_themes(hands, "gathered warnings")
+    summary.click()
+    expect(rows.first).to_be_visible()
+    with hands.saved():
+        rows.first.locator("[data-action=fix]").click()
+    expect(rows.first).to_contain_text("cleared")
+    expect(summary).to_contain_text("3 warnings.")
+
+
+def test_nothing_is_gathered_under_whoever_is_in_the_list(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, *LOOSE_ENDS[:2])
+    gathered = hands.page.locator("#finding-rows > .gathered")
+    loose = hands.page.locator('#finding-rows > [data-rule="conductor-end-unlanded"]')
+    expect(loose).to_have_count(2)
+    loose.last.get_by_role("button", name="Show me").focus()
+    more = {"op": "add", "path": "/layouts/as-left/conductors/a9", "value": {"ends": ["fb.HUM", None]}}
+    hands.change_elsewhere(more)
+    hands.page.evaluate("document.querySelector('[data-call]').click()")
+    expect(loose).to_have_count(3)
+    expect(gathered).to_have_count(0)
+    hands.page.evaluate("document.activeElement.blur()")
+    expect(gathered).to_have_count(1, timeout=9000)
+
+
+def test_what_is_picked_is_found_among_gathered_warnings(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES, *LOOSE_ENDS)
+    hands.page.locator('[data-key="conductor:w6"]').focus()
+    hands.press("Space")
+    hands.page.get_by_role("button", name="Only about this").click()
+    about = hands.page.locator("#findings .finding:visible")
+    expect(about).to_have_count(1)
+    assert "conductor:w6" in (about.get_attribute("data-finding") or "")

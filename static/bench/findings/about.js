@@ -24,6 +24,8 @@ export function installOnlyAbout(bench) {
   const turn = (/** @type {boolean} */ on) => {
     shown.main.toggleAttribute("data-only-about", on);
     button.setAttribute("aria-pressed", String(on));
+    // Whoever asks for what is about one thing wants to read it.
+    for (const many of on ? findings.list.querySelectorAll("details:has(.is-about)") : []) /** @type {HTMLDetailsElement} */ (many).open = true;
   };
   button.addEventListener("click", () => turn(button.getAttribute("aria-pressed") !== "true"));
   picks.on("changed", show);

@@ -1,6 +1,7 @@
 /** The *Findings* region. */
 
 import { byId, make } from "../shared/dom.js";
+import { Gathered } from "./gathered.js";
 import { FindingLines } from "./list.js";
 import { fillRow } from "./row.js";
 
@@ -26,6 +27,7 @@ export class FindingsView {
     this.lines = new FindingLines();
     /** @type {Map<string, HTMLElement>} */
     this.nodes = new Map();
+    this.gathered = new Gathered();
     this.aside = byId("finding-aside");
     /** @type {string|null} the finding for which a reason is being written */
     this.asking = null;
@@ -40,6 +42,7 @@ export class FindingsView {
 
   reset() {
     this.lines = new FindingLines();
+    this.gathered = new Gathered();
     this.nodes.clear();
     this.current = null;
     this.asking = null;
@@ -77,9 +80,9 @@ export class FindingsView {
     const open = this.lines.lines.filter((line) => !line.row.folded && !line.below);
     const folded = this.lines.lines.filter((line) => line.row.folded && !line.below);
     const aside = this.lines.lines.filter((line) => line.below);
-    this.place(this.list, open);
-    this.place(byId("folded-rows"), folded);
-    this.place(byId("aside-rows"), aside);
+    place(this.list, this.gathered.order(open, this.busy).map((one) => ("lines" in one ? this.together(one) : this.row(one))));
+    place(byId("folded-rows"), folded.map((line) => this.row(line)));
+    place(byId("aside-rows"), aside.map((line) => this.row(line)));
     const listed = new Set(this.lines.lines.map((line) => line.row.key));
     for (const key of this.nodes.keys()) if (!listed.has(key)) this.nodes.delete(key);
     this.aside.hidden = aside.length === 0;
@@ -92,23 +95,20 @@ export class FindingsView {
     this.bench.surface.hand.refresh("tags");
   }
 
-  /** @param {HTMLElement} list @param {import("./list.js").Line[]} lines */
-  place(list, lines) {
-    const wanted = lines.map((line) => {
-      const { key } = line.row;
-      const node = this.nodes.get(key) ?? make("li", { "data-finding": key });
-      this.nodes.set(key, node);
-      fillRow(this.bench, line, node, key === this.current);
-      return node;
-    });
-    for (const child of [...list.children]) {
-      if (wanted.includes(/** @type {HTMLElement} */ (child))) continue;
-      if (child.contains(document.activeElement)) byId("findings-content").focus({ preventScroll: true });
-      child.remove();
-    }
-    wanted.forEach((node, index) => {
-      if (list.children[index] !== node) list.insertBefore(node, list.children[index] ?? null);
-    });
+  /** @param {import("./list.js").Line} line */
+  row(line) {
+    const { key } = line.row;
+    const node = this.nodes.get(key) ?? make("li", { "data-finding": key });
+    this.nodes.set(key, node);
+    fillRow(this.bench, line, node, key === this.current);
+    return node;
+  }
+
+  /** @param {import("./gathered.js").Together} one */
+  together(one) {
+    const { node, list } = this.gathered.row(one);
+    place(list, one.lines.map((line) => this.row(line)));
+    return node;
   }
 
   /**
@@ -129,4 +129,16 @@ export class FindingsView {
       if (this.lines.sweep()) this.fill();
     }, CLEAR_AFTER_MS);
   }
+}
+
+/** @param {HTMLElement} list @param {HTMLElement[]} wanted */
+function place(list, wanted) {
+  for (const child of [...list.children]) {
+    if (wanted.includes(/** @type {HTMLElement} */ (child))) continue;
+    if (child.contains(document.activeElement)) byId("findings-content").focus({ preventScroll: true });
+    child.remove();
+  }
+  wanted.forEach((node, index) => {
+    if (list.children[index] !== node) list.insertBefore(node, list.children[index] ?? null);
+  });
 }
