@@ -7,7 +7,7 @@ import { screwRow } from "../rows/index.js";
 export function terminalContent(bench, row) {
   const part = bench.shown.words.parts[row.part];
   const volts = row.volts ? ` ${row.volts} to common.` : "";
-  const about = make("p", { class: "quiet" }, `${row.use}. Holds ${row.holds}.${row.volts === "floating" ? " Floating: no source reaches this." : volts}`);
+  const about = make("p", { class: "quiet" }, `${row.use}. Holds ${row.holds}.${row.volts === "floating" ? floating(bench.shown.words.conditions) : volts}`);
   const others = part.terminals.filter((one) => one !== row);
   return {
     title: `Terminal ${row.name}`,
@@ -18,4 +18,14 @@ export function terminalContent(bench, row) {
       make("ul", { class: "screws" }, ...others.map((one) => screwRow(bench, one, "picked"))),
     ],
   };
+}
+
+/**
+ * Whoever has opened a disconnect is reminded of it where nothing is there any more.
+ * @param {import("../job/types.js").ConditionWords} conditions
+ */
+function floating({ supplies }) {
+  const off = supplies.filter(({ on }) => !on).map(({ words }) => words);
+  const why = off.length > 0 ? ` The mains of ${off.join(" and ")} are off.` : "";
+  return ` Floating: no source reaches this.${why}`;
 }
