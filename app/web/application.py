@@ -29,6 +29,7 @@ from app.web.api import (
 )
 from app.web.compressing import register_compression
 from app.web.demos import Demos
+from app.web.edition import register_edition
 from app.web.key_page import EXTENSION as ACCESS
 from app.web.key_page import blueprint as key_page
 from app.web.pages import blueprint as pages
@@ -79,6 +80,7 @@ def create_app(
     app.json.sort_keys = False  # type: ignore[attr-defined]
     service = Service(open_store(data_dir), Demos(demo_dir or HOME / "demo_jobs"), lists_jobs=loopback)
     app.extensions[EXTENSION] = service
+    register_edition(app)
     register_security(app, allowed_hosts)
     register_compression(app)
     register_problems(app)

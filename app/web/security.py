@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 
 from flask import Flask, Response, request
 
+from app.web.edition import FOR_GOOD, lasts
 from app.web.problem import Problem
 
 LOOPBACK_HOSTS = ("127.0.0.1", "localhost", "[::1]")
@@ -66,12 +67,21 @@ def register_security(app: Flask, allowed_hosts: Iterable[str]) -> None:
         is_part = request.endpoint == "static" and reply.mimetype in _PARTS
         for name in PART_HEADERS if is_part else HEADERS:
             reply.headers.setdefault(name, HEADERS[name])
-        kept = "private, no-cache" if request.endpoint == "static" else "private"
-        reply.headers["Cache-Control"] = "no-cache" if is_part else kept
+        reply.headers["Cache-Control"] = _kept(reply, is_part)
         if is_part and reply.mimetype == _SCRIPT:
             # A module is UTF-8 by the HTML standard, whatever is said of it.
             reply.headers["Content-Type"] = _SCRIPT
         return reply
+
+
+def _kept(reply: Response, is_part: bool) -> str:
+    """Return what a browser is told of keeping a reply; what nobody asks for again needs no tag."""
+    if lasts(reply):
+        reply.headers.pop("ETag", None)
+        return FOR_GOOD if is_part else f"private, {FOR_GOOD}"
+    if request.endpoint != "static":
+        return "private"
+    return "no-cache" if is_part else "private, no-cache"
 
 
 def refuse_foreign_host(host: str, allowed: frozenset[str]) -> None:
