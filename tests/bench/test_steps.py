@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import expect
 
-from tests.bench.conftest import LAPTOP, Open
+from tests.bench.conftest import LAPTOP, SCREENS, Open, in_the_long_run
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES
 
@@ -103,3 +104,24 @@ def test_an_undo_after_somebody_else_is_refused_and_said(opens: Open) -> None:
     expect(hands.state()).to_contain_text("no longer fits: rename thermostat to Mine")
     assert hands.layout()["parts"]["tc"]["label"] == "Theirs"
     expect(hands.page.locator('[data-part="tc"] .name')).to_have_text("Theirs")
+
+
+@pytest.mark.parametrize("screen", ["laptop", *in_the_long_run("tablet")])
+def test_the_name_of_a_step_is_seen_as_far_as_there_is_room_and_is_told_whole(opens: Open, screen: str) -> None:
+    hands = opens(SCREENS[screen])
+    hands.open_parts({"ot": {"kind": "outdoor-temperature-switch", "label": "Switch on the north wall"}})
+    pick(hands, "part:ot")
+    field = hands.page.locator('[data-setting="switches_at_c"]')
+    with hands.saved():
+        field.fill("25")
+        hands.press("Tab")
+    undo, redo = (hands.page.locator(f"[data-action={does}]") for does in ("undo", "redo"))
+    whole = "Undo: set to 25 °F: outdoor temperature at which it switches of switch on the north wall"
+    expect(undo).to_have_attribute("title", whole)
+    expect(undo).to_have_accessible_name(whole)
+    lines = "node => node.clientHeight / parseFloat(getComputedStyle(node).lineHeight)"
+    assert undo.locator(".step-words").evaluate(lines) > 2.5, "three lines of it are seen"
+    before = undo.bounding_box()
+    hands.undo()
+    expect(redo).to_contain_text("Redo: set")
+    assert undo.bounding_box() == pytest.approx(before, abs=0.5), "what one presses stays where it is"

@@ -11,7 +11,7 @@ export function settingRow(bench, part, setting) {
   const name = `${part}:set:${setting.name}`;
   /** @type {Change} */
   const change = (value, words) =>
-    bench.submit(setSetting(bench.shown.words, part, setting.name, value, `${setting.words.toLowerCase()} to ${words}`));
+    bench.submit(setSetting(bench.shown.words, part, setting.name, value, `to ${words}: ${setting.words.toLowerCase()}`));
   if (setting.unit === CELSIUS && typeof setting.value === "number") return temperature(bench.shown.words.length_unit, setting, name, change);
   const field = setting.choices.length > 0 ? choice(setting, name, change) : number(setting, name, change);
   const unit = setting.unit ? ` (${setting.unit})` : "";
