@@ -17,6 +17,8 @@ from app.tables.natural_order import natural_key
 HEADINGS = ("terminal", "function", "use", "landed", "insulation", "other end", "jumper")
 VOLTS_HEADING = "volts"
 NOTHING_LANDED = "nothing landed"
+NOT_RECORDED = "not recorded"
+"""What is said of a screw for line voltage: a job records 24 V wiring, and nobody may take such a screw for dead."""
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ class TerminalRow:
     def lines(self) -> tuple[tuple[str, str, str], ...]:
         """Return conductor, insulation and other end line by line, one line that says so where nothing is landed."""
         lines = tuple((each.conductor, each.insulation, each.other_end) for each in self.landed)
-        return lines or ((NOTHING_LANDED, "", ""),)
+        return lines or ((NOT_RECORDED if self.function == "line" else NOTHING_LANDED, "", ""),)
 
     def words(self) -> tuple[str, ...]:
         """Return the cells of the row in the order of ``HEADINGS`` and the volts, as people read them."""

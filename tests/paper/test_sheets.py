@@ -24,6 +24,7 @@ from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, place_of
 from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
+from app.drawing.lists.terminal_list import terminal_list_drawing
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
@@ -232,6 +233,21 @@ def test_the_same_drawing_gives_the_same_sheets() -> None:
         for sheets in (one, other)
     ]
     assert said[0] == said[1]
+
+
+def test_a_list_begins_at_the_upper_end_of_each_of_its_sheets() -> None:
+    layout, catalogue = layout_of("customs-house-three-valves", "as-left")
+    sheets = on_paper(terminal_list_drawing(layout, catalogue), PAPERS["a4"], "auto", WORDS)
+    assert len(sheets.sheets) > 1
+    assert {place_of(sheets, sheet).y for sheet in sheets.sheets} == {sheets.page.area.y}
+
+
+def test_one_sheet_has_no_plan_of_sheets() -> None:
+    for tenths in range(10, 30):
+        sheets = on_paper(drawing_of("net-loft-electric-heat", "as-left"), PAPERS["a4"], "auto", WORDS, tenths / 10)
+        for sheet in sheets.sheets:
+            plans = [r for r in framed(sheets, sheet).records if r.attributes.get("class") == "key-plan"]
+            assert bool(plans) == (len(sheets.sheets) > 1)
 
 
 def test_what_fits_is_one_sheet_without_cuts() -> None:

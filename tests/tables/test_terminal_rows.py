@@ -11,7 +11,7 @@ from app.circuit.situation import Situation
 from app.circuit.solve import solve
 from app.job.model import Layout
 from app.job.sketch import sketch
-from app.tables.terminal_rows import HEADINGS, NOTHING_LANDED, TerminalRow, terminal_rows, terminals_csv
+from app.tables.terminal_rows import HEADINGS, NOT_RECORDED, NOTHING_LANDED, TerminalRow, terminal_rows, terminals_csv
 from tests.demo_jobs.demos import demo, layouts
 
 CATALOGUE = builtin_catalogue()
@@ -41,6 +41,7 @@ def test_a_screw_says_what_it_is_for_and_what_is_landed() -> None:
     assert (common.function, common.use) == ("common", "common")
     assert common.lines() == (("w5", "", "not landed"), ("w6", "", "not landed"))
     assert rows["fb.HUM"].lines() == ((NOTHING_LANDED, "", ""),)
+    assert rows["fb.L1"].lines() == ((NOT_RECORDED, "", ""),)
     assert rows["odd.7"].lines() == (("w7", "", "fb.G"),)
 
 

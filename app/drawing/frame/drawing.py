@@ -39,6 +39,8 @@ class Drawing:
     """What people call each of these, where that is not its name."""
     level_marks: bool = False
     """Whether what crosses the upper or lower end of a sheet is told in level words: where few lines do, far apart."""
+    from_above: bool = False
+    """Whether it begins at the upper end of a sheet, as lists do, and does not stand in the middle."""
     scale: float | None = None
     """Tenths of a millimetre to one u on paper where what is drawn has a size of its own, else None."""
     apart: tuple[Drawing, ...] = ()

@@ -29,13 +29,14 @@ def marks_at(
     """Return the marks of every border from its beginning to its end."""
     crossing = {border: _crossing(border, segments) for border in borders}
     places = sorted({(border.cut, at, name) for border, found in crossing.items() for at, name in found}, key=_in_order)
-    often = Counter(name for _cut, _at, name in places)
+    # What came off may be called as something that is there now: then letters tell those two apart as well.
+    often = Counter(called.get(name, name) for _cut, _at, name in places)
     told: Counter[str] = Counter()
     words = {}
     for cut, at, name in places:
         said = called.get(name, name)
-        words[cut, at, name] = f"{said} {_letter(told[name])}" if often[name] > 1 else said
-        told[name] += 1
+        words[cut, at, name] = f"{said} {_letter(told[said])}" if often[said] > 1 else said
+        told[said] += 1
     return {
         border: tuple(MatchMark(name, words[border.cut, at, name], at) for at, name in found)
         for border, found in crossing.items()

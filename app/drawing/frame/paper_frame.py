@@ -47,7 +47,7 @@ def draw_paper_frame(
         EdgePen(surface, sheets, sheet.window, place).side(edges, counted.number - sheet.number)
     _legend(surface, page)
     _caution(surface, page)
-    if page.key is not None:
+    if page.key is not None and len(sheets.sheets) > 1:
         _key_plan(surface, sheets, sheet, page.key, counted.number - sheet.number)
     _title_block(surface, page, words, counted)
     surface.end()

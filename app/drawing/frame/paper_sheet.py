@@ -36,7 +36,8 @@ def title_of(words: SheetWords, counted: Counted) -> str:
 def place_of(sheets: SheetSet, sheet: Sheet) -> Box:
     """Return where the window of a sheet lies on the paper, in u of the frame: in the middle, but for its cut sides.
 
-    At a cut the window goes as far out as the marks leave room, so that sheets can be laid beside each other.
+    At a cut the window goes as far out as the marks leave room, so that sheets can be laid beside each other. A list
+    begins at the upper end.
     """
     area = sheets.page.area
     room = sheets.room
@@ -44,6 +45,8 @@ def place_of(sheets: SheetSet, sheet: Sheet) -> Box:
     h = round(sheet.window.h * sheets.scale / FRAME_SCALE)
     x = _start(area.x, area.w, w, room.beside, "left" in sheet.cut_sides, "right" in sheet.cut_sides)
     y = _start(area.y, area.h, h, room.along, "top" in sheet.cut_sides, "bottom" in sheet.cut_sides)
+    if sheets.drawing.from_above:
+        y = area.y
     return Box(x, y, w, h)
 
 

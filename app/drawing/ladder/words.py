@@ -164,13 +164,29 @@ class Wording:
 
     def rail_joins(self, rail: Rail) -> str:
         """Return which conductors make a rail, from screw to screw."""
-        if not rail.joins:
-            return f"{upper_first(rail.side)} rail: {', '.join(rail.screws)}"
-        ways = [
-            f"{self.names.conductor(piece.name) if piece.sort == 'conductor' else 'inside'} {piece.a} to {piece.b}"
-            for piece in rail.joins
-        ]
-        return f"{upper_first(rail.side)} rail: {', '.join(ways)}"
+        told = [self._rail_join(piece) for piece in rail.joins] or [self._found(point) for point in rail.screws]
+        return f"{upper_first(rail.side)} rail: {', '.join(told)}"
+
+    def _rail_join(self, piece: Piece) -> str:
+        ways = f"{self._found(piece.a)} to {self._found(piece.b)}"
+        if piece.sort == "conductor":
+            return f"{self.names.conductor(piece.name)} {ways}"
+        return f"inside {ways}" if self.is_screw(piece.a) and self.is_screw(piece.b) else ways
+
+    def is_screw(self, point: str) -> bool:
+        """Return whether a point is a screw, not something inside a part."""
+        part, _, letter = point.partition(".")
+        return part in self.layout.parts and letter in self.catalogue.terminals_of(self.layout, part)
+
+    def _found(self, point: str) -> str:
+        """Return where a point is to be found: a screw by its name, else inside which part it lies."""
+        return point if self.is_screw(point) else f"inside {point.partition('.')[0]}"
+
+    def _unused(self, piece: Piece) -> str:
+        """Return what leads nowhere, with the screws on which nothing is landed."""
+        landed = {end for conductor in self.layout.conductors.values() for end in conductor.ends}
+        free = [point for point in (piece.a, piece.b) if self.is_screw(point) and point not in landed]
+        return self.names.element(piece.name) + (f" ({', '.join(free)})" if free else "")
 
     def notes(self, section: Section) -> Iterator[str]:
         """Yield what must be said of a section beside the drawing."""
@@ -186,9 +202,8 @@ class Wording:
         if self.layout.parts:
             parts = sorted(self.layout.parts, key=natural_key)
             yield f"Parts: {'; '.join(f'{part} is {self.names.placed(part)}' for part in parts)}."
-        unused = sorted({piece.name for piece in self.ladder.unused})
-        if unused:
-            said = ", ".join(self.names.element(name) for name in unused)
+        if self.ladder.unused:
+            said = ", ".join(dict.fromkeys(map(self._unused, sorted(self.ladder.unused, key=lambda p: p.name))))
             yield f"On no rung, since nothing is landed behind it: {said}."
         if self.ladder.loops:
             yield f"Both ends on one screw: {', '.join(self.names.conductor(p.name) for p in self.ladder.loops)}."

@@ -85,7 +85,7 @@ def flags_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role
     count = sum(len(block.flags) for block in blocks)
     description = f"{counted(count, 'flag')} to cut out, two for each conductor."
     whole = (BAR, *(block.box for block in blocks))
-    return Drawing(VIEW, content, marks, description, put, whole, scale=TRUE_SCALE)
+    return Drawing(VIEW, content, marks, description, put, whole, scale=TRUE_SCALE, from_above=True)
 
 
 def _by_part(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) -> Iterator[tuple[str, list[Flag]]]:
@@ -137,7 +137,9 @@ def _put_block(surface: Surface, block: Block) -> None:
 def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
     """Write one half, ``HALF - PAD`` wide: names to the left, codes to the right."""
     room = HALF - PAD
-    role = next((words for words in flag.role if width_of(words, WORDS) <= room), flag.role[-1])
+    # Where nothing else fits, a count loses its last word rather than its number.
+    forms = (*flag.role, flag.role[-1].removesuffix(" more"))
+    role = next((words for words in forms if width_of(words, WORDS) <= room), forms[-1])
     rows = (
         (flag.called, NAME, flag.insulation),
         (flag.here, HERE, ""),

@@ -133,9 +133,8 @@ def drawing_of(view: str, tables: Sequence[Table], marks: tuple[Mark, ...], desc
             put_table(surface, table)
 
     content = box_around(table.box for table in shown) or Box(0, 0, WIDTH, TITLE)
-    return Drawing(
-        view, content, marks, description, put, tuple(block.box for table in shown for block in table.blocks)
-    )
+    blocks = tuple(block.box for table in shown for block in table.blocks)
+    return Drawing(view, content, marks, description, put, blocks, from_above=True)
 
 
 def _rules(surface: Surface, table: Table, block: Block) -> None:

@@ -9,6 +9,7 @@ import pytest
 from app.drawing.comparing.diagram import changes_drawing
 from app.drawing.frame.one_sheet import one_sheet
 from app.drawing.frame.paper import PAPERS
+from app.drawing.frame.sheets import on_paper
 from app.drawing.frame.title_block import SheetWords
 from app.job.model import Layout
 from app.paper.packet import Wanted, packet
@@ -34,6 +35,19 @@ def test_diagram_and_list_have_sheets_of_their_own(name: str) -> None:
     rows = [found for sheet in sheets for found in IN_LIST.findall(sheet.svg)]
     assert len(rows) == len(set(rows))
     assert f"sheet {len(sheets)} of {len(sheets)}" in sheets[-1].svg
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_mark_stands_for_one_wire_though_one_that_came_off_had_the_same_name(name: str, paper: str) -> None:
+    (diagram, *_lists) = changes_drawing(*demo_pair(name)).apart
+    wires: dict[str, set[str]] = {}
+    for sheet in on_paper(diagram, PAPERS[paper], "auto", WORDS).sheets:
+        for edge in sheet.edges:
+            for mark in edge.marks:
+                wires.setdefault(mark.words, set()).add(mark.line)
+    assert wires
+    assert {words: lines for words, lines in wires.items() if len(lines) > 1} == {}
 
 
 def test_where_nothing_is_different_the_words_stand_below_the_diagram() -> None:

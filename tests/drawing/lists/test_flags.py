@@ -43,6 +43,17 @@ def test_each_end_of_each_conductor_has_one_flag_that_says_the_same_on_both_side
             assert left == right
 
 
+def test_how_many_things_a_wire_does_is_never_cut_off() -> None:
+    counted = 0
+    for name, layout, catalogue in every_layout():
+        if not name.startswith("by-chance"):
+            for flag in flags_of(layout, catalogue).values():
+                _box, left, _right = halves_of(flag)
+                assert not left[-1].endswith("…"), (name, left)
+                counted += " + " in left[-1]
+    assert counted
+
+
 def test_words_stay_off_the_band_around_the_wire_and_off_the_cut() -> None:
     for _, layout, catalogue in every_layout():
         for flag in flags_of(layout, catalogue).values():

@@ -1,0 +1,42 @@
+"""What is written of a ladder names screws that a person can put a finger on."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from app.drawing.ladder.plan import plan_ladder
+from app.drawing.surface.recorder import Record
+from tests.demo_jobs.demos import demo, layouts
+from tests.drawing.ladder.seen import SeenLadder
+
+POINT = re.compile(r"\b[a-z]+\.[\w/]+")
+
+
+@pytest.mark.parametrize(("name", "layout"), [pytest.param(*pair, id="-".join(pair)) for pair in layouts()])
+def test_what_stands_above_the_rails_names_screws_only(name: str, layout: str) -> None:
+    drawn, catalogue = demo(name).job.layouts[layout], demo(name).catalogue
+    screws = {f"{part}.{letter}" for part in drawn.parts for letter in catalogue.terminals_of(drawn, part)}
+    told = [words for section in plan_ladder(drawn, catalogue).sections for words in section.head]
+    assert told
+    assert {point for words in told for point in POINT.findall(words)} <= screws
+
+
+def test_a_rail_inside_a_part_says_in_which_one_it_is() -> None:
+    drawn = SeenLadder(
+        demo("customs-house-three-valves").job.layouts["as-left"], demo("customs-house-three-valves").catalogue
+    )
+    told = _words(drawn.texts)
+    assert "Common rail: inside bo" in told
+    assert any(words.startswith("Hot rail: inside bo to bo.T1, w13 ir.COM to bo.T1") for words in told)
+
+
+def test_what_stands_on_no_rung_is_told_by_its_empty_screw() -> None:
+    opened = demo("lifeboat-house-fresh-and-dry")
+    told = " ".join(_words(SeenLadder(opened.job.layouts["as-left"], opened.catalogue).texts))
+    assert "contact e of Thermostat (tc.E), contact g of Fresh-air control (vc.G)" in told
+
+
+def _words(texts: list[Record]) -> list[str]:
+    return [record.text.words for record in texts if record.text is not None]
