@@ -21,7 +21,9 @@ export const movePart = {
     return {
       scrolls: true,
       move(where) {
-        by = { x: snap(where.at.x - press.at.x), y: snap(where.at.y - press.at.y) };
+        const now = { x: snap(where.at.x - press.at.x), y: snap(where.at.y - press.at.y) };
+        if (now.x === by.x && now.y === by.y) return;
+        by = now;
         outlines.refresh();
       },
       drop() {
