@@ -74,6 +74,7 @@ def sheet(opens: Open) -> Hands:
         "idle": drawing(hands, WIRES),
         "live": drawing(hands, WIRES, "heat-1"),
         "open": drawing(hands, open_ends),
+        "loose": drawing(hands, (*WIRES[:3], (None, "tc.W"))),
     }
     for name, (before, after) in CHANGES.items():
         drawings[f"changed: {name}"] = drawn(hands, {"as-found": before, "as-left": after}, {"view": "changes"})

@@ -60,8 +60,18 @@ function paintShown(group, view, things, { row, number }) {
   }
   const first = things.ofSubject(row.subjects[0]);
   if (first && !first.box && row.severity !== "note") {
-    const at = view.toScreen(first.at);
+    const { at, side } = first.path ? (screwOf(things, first) ?? first) : first;
+    const place = view.toScreen(at);
     // Below the wire and outside the part, so that it covers neither volts nor the letters of the next screws.
-    group.append(tag(outward({ x: at.x, y: at.y + 28 }, first.side, 30), row.severity, String(number), 1.4));
+    group.append(tag(outward({ x: place.x, y: place.y + 28 }, side, 30), row.severity, String(number), 1.4));
   }
+}
+
+/**
+ * A screw on which a conductor is landed: it tells on which side of it no part lies.
+ * @param {import("../sheet/things.js").Things} things @param {import("../sheet/things.js").Thing} conductor
+ */
+function screwOf(things, conductor) {
+  const landed = things.ends.find((end) => end.landed && end.name.startsWith(`${conductor.name}.`));
+  return landed && things.get(`terminal:${landed.landed}`);
 }

@@ -45,6 +45,7 @@ export const CASES = {
   "shown warning": { standing: [finding("warning", ["terminal:tc.W"])], shown: "a" },
   "shown part": { standing: [finding("danger", ["part:tc"])], shown: "a" },
   "shown conductor": { standing: [finding("danger", ["conductor:w4"])], shown: "a" },
+  "shown warning of a loose end": { drawing: "loose", standing: [finding("warning", ["conductor:w4", "terminal:tc.W"])], shown: "a" },
   "path stops": { followed: stop },
   "probe 1": { probes: ["tc.W", null] },
   "probe 2": { probes: [null, "tc.W"] },
