@@ -250,6 +250,23 @@ def test_one_sheet_has_no_plan_of_sheets() -> None:
             assert bool(plans) == (len(sheets.sheets) > 1)
 
 
+def test_a_plan_of_sheets_numbers_some_of_them_or_is_left_out() -> None:
+    layout, catalogue = layout_of("school-row-hundred-parts", "as-left")
+    plans = set()
+    for drawing, paper in (
+        (ladder_drawing(layout, catalogue), "tabloid"),
+        (drawing_of("mill-house-two-zones", "as-left"), "a4"),
+    ):
+        sheets = on_paper(drawing, PAPERS[paper], "auto", WORDS)
+        in_plan = [
+            r for r in framed(sheets, sheets.sheets[0]).records if r.groups and r.groups[-1].get("class") == "key-plan"
+        ]
+        numbered = any(record.text for record in in_plan)
+        assert numbered == bool(in_plan)
+        plans.add(numbered)
+    assert plans == {True, False}
+
+
 def test_what_fits_is_one_sheet_without_cuts() -> None:
     sheets = on_paper(drawing_of("bell-loft-heat-only", "as-left"), PAPERS["letter"], "auto", WORDS, capitals_mm=1.2)
     assert len(sheets.sheets) == 1

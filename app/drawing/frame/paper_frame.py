@@ -80,23 +80,30 @@ def _caution(surface: Surface, page: Page) -> None:
 
 def _key_plan(surface: Surface, sheets: SheetSet, sheet: Sheet, key: Box, before: int) -> None:
     """Draw all sheets small as they lie beside each other, this one with a heavier edge."""
-    surface.begin({"class": "key-plan"}, f"sheet {sheet.number} of the {len(sheets.sheets)} of this view")
-    surface.rect(key, THIN)
     room, extent = key.grown(-PAD, -PAD, -PAD, -PAD), sheets.extent
     scale = min(room.w / extent.w, room.h / extent.h)
     left = room.x + round((room.w - extent.w * scale) / 2)
     top = room.y + round((room.h - extent.h * scale) / 2)
+    boxes: list[Box] = []
     numbers: list[Text] = []
     for other in sorted(sheets.sheets, key=lambda one: one.number != sheet.number):
         window = other.window
         x, y = left + round((window.x - extent.x) * scale), top + round((window.y - extent.y) * scale)
         box = Box(x, y, max(1, round(window.w * scale)), max(1, round(window.h * scale)))
-        surface.rect(box, MARK if other is sheet else THIN)
+        boxes.append(box)
         number = _key_number(box, other.number + before, other is sheet)
         # Where sheets overlap so far that their numbers would, the one that is being read keeps its own.
         if number is not None and not any(box_of_text(number).overlaps(box_of_text(one)) for one in numbers):
             numbers.append(number)
-            surface.text(number)
+    if not numbers:
+        # So many sheets that none can be told from the next: how many there are stands in the title block.
+        return
+    surface.begin({"class": "key-plan"}, f"sheet {sheet.number} of the {len(sheets.sheets)} of this view")
+    surface.rect(key, THIN)
+    for place, box in enumerate(boxes):
+        surface.rect(box, THIN if place else MARK)
+    for number in numbers:
+        surface.text(number)
     surface.end()
 
 
