@@ -50,6 +50,11 @@ def way_words(names: Names, way: Way) -> str:
     return names.element(way.name)
 
 
+def called(calls: Sequence[str], last: str = "and") -> str:
+    """Return calls as their buttons say them: ``cool 1 and fan``."""
+    return joined([plain(call) for call in calls], last)
+
+
 def because(words: Sequence[str]) -> str:
     """Return `` because its heat call is off``, `` because it is 23 °F outdoors``; nothing for nothing."""
     if not words:
@@ -112,7 +117,7 @@ def leaf_words(standing: Standing, names: Names, part: str, leaf: Leaf) -> str:
     if name in kind.settings:
         return f"setting {_setting_words(kind.settings[name], name, standing.value(part, name), names.units)}"
     if name in kind.calls:
-        return f"it {'calls' if leaf.holds else 'does not call'} {name}"
+        return f"it {'calls' if leaf.holds else 'does not call'} {plain(name)}"
     element = kind.elements.get(name)
     if isinstance(element, Load):
         return f"{plain(name)} {'has' if standing.is_on(f'{part}.{name}') else 'lacks'} its power"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from app.catalogue.spoken import effect_words
+from app.catalogue.spoken import effect_words, plain
 from app.explain.losing import Lost
 from app.explain.names import Names
 from app.explain.phrases import joined, sentence
@@ -80,7 +80,7 @@ def conductor_sentences(names: Names, conductor: str, role: Role, lost: Sequence
 
 
 def situations_words(names: Names, situations: Sequence[str], last: str = "and") -> str:
-    """Return ``cool-1 and cool-2 at Thermostat``; what is more than a call is said whole."""
+    """Return ``cool 1 and cool 2 at Thermostat``; what is more than a call is said whole."""
     by_part: dict[str, list[str]] = {}
     others: list[str] = []
     for each in situations:
@@ -88,7 +88,7 @@ def situations_words(names: Names, situations: Sequence[str], last: str = "and")
         if each == IDLE:
             others.append("standing idle")
         elif equals and " " not in each and part in names.layout.parts:
-            by_part.setdefault(part, []).append(call)
+            by_part.setdefault(part, []).append(plain(call))
         else:
             others.append(" with ".join(_option_words(names, option) for option in each.split(" ")))
     said = [f"{joined(calls, last)} at {names.part(part)}" for part, calls in by_part.items()]
@@ -102,7 +102,7 @@ def _option_words(names: Names, option: str) -> str:
     if kind is None:
         return option
     if not dot:
-        return f"{value} at {names.part(part)}"
+        return f"{plain(value)} at {names.part(part)}"
     return f"{names.switch(part, switch)} {value}" if switch in kind.switches else option
 
 

@@ -10,7 +10,7 @@ from app.catalogue.terms import Named, Tree, holds
 from app.explain.answer import Explanation, Reason
 from app.explain.deciding import Leaf, deciding
 from app.explain.names import Names
-from app.explain.phrases import because, joined, leaf_words, outdoor_words
+from app.explain.phrases import because, called, leaf_words, outdoor_words
 from app.explain.standing import Standing
 from app.explain.ways import Way
 
@@ -147,18 +147,18 @@ class Reasons:
         asked = [call for call in self.standing.asked(way.part) if call in closing]
         moved = self.standing.is_on(way.name) != (contact.rest == "closed")
         if moved:
-            return Reason("call", way.subject, f"{self._stands(way)} because {control} calls {joined(asked)}")
+            return Reason("call", way.subject, f"{self._stands(way)} because {control} calls {called(asked)}")
         if asked and not self.standing.is_awake(way.part):
             load = f"{way.part}.{self.standing.awake_by(way.part)[0]}"
-            words = f"{control} has been asked for {joined(asked)}, but it has no power and closes nothing"
+            words = f"{control} has been asked for {called(asked)}, but it has no power and closes nothing"
             return Reason("asleep", way.subject, words, self.deeper(load, above))
         if not closing:
             return Reason("set-up", way.subject, f"{control} closes it in no call, as it is set up")
         now = self.standing.asked(way.part)
-        does = f"{control} calls {joined(now)}, which does not close it" if now else f"{control} calls for nothing"
+        does = f"{control} calls {called(now)}, which does not close it" if now else f"{control} calls for nothing"
         if {*now} & {*self.standing.closing_in_other_weather(way.part, way.inner)}:
             does += f" while {outdoor_words(self.standing, self.names)}"
-        return Reason("call", way.subject, f"{does}; {joined(closing, 'or')} would close it")
+        return Reason("call", way.subject, f"{does}; {called(closing, 'or')} would close it")
 
     def _by_switch(self, way: Way, contact: Contact) -> Reason | None:
         kind = self.standing.kind(way.part)

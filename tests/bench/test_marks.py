@@ -41,10 +41,11 @@ LEAST_PIXELS = 30
 MOST_OF_IT = 0.9
 """So much of the ink of words is still there beneath marks."""
 
+Wires = tuple[tuple[str | None, str | None], ...]
 Cases = list[dict[str, Any]]
 
 
-def drawing(hands: Hands, wires: tuple[tuple[str, str | None], ...], call: str = "") -> str:
+def drawing(hands: Hands, wires: Wires, call: str = "") -> str:
     """Return a small furnace as the server draws it."""
     conductors = {f"w{number}": {"ends": list(ends)} for number, ends in enumerate(wires, start=1)}
     layouts = {"as-left": {"parts": PARTS, "conductors": conductors}}
@@ -69,12 +70,13 @@ def sheet(opens: Open) -> Hands:
     script = look("marks_sheet")
     page.route("**/marks_sheet.js", lambda route: route.fulfill(body=script, content_type="text/javascript"))
     page.goto("/marks")
-    open_ends: tuple[tuple[str, str | None], ...] = (*WIRES[:3], ("tc.W", None))
+    open_ends: Wires = (*WIRES[:3], ("tc.W", None))
+    loose_end: Wires = (*WIRES[:3], (None, "tc.W"))
     drawings = {
         "idle": drawing(hands, WIRES),
         "live": drawing(hands, WIRES, "heat-1"),
         "open": drawing(hands, open_ends),
-        "loose": drawing(hands, (*WIRES[:3], (None, "tc.W"))),
+        "loose": drawing(hands, loose_end),
     }
     for name, (before, after) in CHANGES.items():
         drawings[f"changed: {name}"] = drawn(hands, {"as-found": before, "as-left": after}, {"view": "changes"})

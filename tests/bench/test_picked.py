@@ -27,7 +27,7 @@ def test_a_supply_is_hot_all_the_time_and_everything_is_lost_without_it(opens: O
     purpose = hands.page.locator(".what-for p")
     expect(purpose.first).to_have_text("24 V supply.")
     expect(purpose.nth(1)).to_have_text("It is hot all the time.")
-    expect(purpose.nth(2)).to_contain_text("Without it heat-1 at Thermostat lacks")
+    expect(purpose.nth(2)).to_contain_text("Without it heat 1 at Thermostat lacks")
     expect(purpose.nth(2)).to_contain_text("furnace heat")
 
 
@@ -36,7 +36,7 @@ def test_a_call_names_the_calls_that_make_it_hot(opens: Open) -> None:
     pick(hands, "w4")
     purpose = hands.page.locator(".what-for")
     expect(purpose).to_contain_text("Call for furnace heat.")
-    expect(purpose).to_contain_text("It is hot with heat-1 at Thermostat.")
+    expect(purpose).to_contain_text("It is hot with heat 1 at Thermostat.")
 
 
 def test_what_it_is_for_follows_an_edit(opens: Open) -> None:

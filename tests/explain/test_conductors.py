@@ -39,8 +39,8 @@ def test_what_is_lost_is_what_a_cut_conductor_no_longer_runs() -> None:
 
 # By hand: the call that needs the conductor, and what goes with it.
 NEEDED = {
-    "w": ("heat-1", "furnace heat"),
-    "y": ("cool-1", "compressor"),
+    "w": ("heat 1", "furnace heat"),
+    "y": ("cool 1", "compressor"),
     "g": ("fan", "indoor fan"),
     "r": ("fan", "indoor fan"),
 }

@@ -73,7 +73,7 @@ def test_what_runs_is_told_from_hot_to_common() -> None:
 
 def test_the_chain_goes_on_to_the_call() -> None:
     found = explained(calls="tc=cool-1")
-    assert any("because Thermostat" in line and "calls cool-1" in line for line in found.words)
+    assert any("because Thermostat" in line and "calls cool 1" in line for line in found.words)
 
 
 def test_volts_fall_from_step_to_step() -> None:
@@ -86,7 +86,7 @@ def test_volts_fall_from_step_to_step() -> None:
 def test_where_nothing_calls_it_stops_at_the_contact_of_the_control() -> None:
     found = explained()
     assert (found.verdict, found.stop, stops_at(found)) == ("does-not-run", "call", "tc.y")
-    assert any("cool-1" in reason.words for reason in found.reasons if reason.behind is None) or "cool-1" in str(found)
+    assert any("cool 1" in reason.words for reason in found.reasons if reason.behind is None) or "cool 1" in str(found)
 
 
 # What is changed while cooling is called, the sort of the root, and what it is about.
@@ -176,7 +176,7 @@ def test_a_chain_over_a_relay_is_followed_to_the_call() -> None:
     layout = sketch(parts, *wires, "coil: fb.Y ir.A1", "fb.C ir.A2", "fb.R ir.COM", "ir.NO ou.Y")
     running, idle = explained(layout, calls="tc=cool-1"), explained(layout)
     assert any("make" in line and "coil is pulled in" in line for line in running.words)
-    assert any("calls cool-1" in line for line in running.words)
+    assert any("calls cool 1" in line for line in running.words)
     assert idle.root is not None
     assert (idle.stop, idle.root.sort, idle.root.subject) == ("coil", "call", "element:tc.y")
 
@@ -264,6 +264,6 @@ def test_a_contact_that_a_call_closes_only_in_other_weather_says_so() -> None:
         point = solve(circuit, parse_situation([f"tc={call}"], outdoor=outdoor))
         return " ".join(why(circuit, point, subject, "us")[0].words)
 
-    assert "calls heat-1, which does not close it while it is -4 °F outdoors" in said("ou:compressor", -20)
-    assert "calls heat-1, which does not close it while it is 68 °F outdoors" in said("fb:furnace-heat", 20)
+    assert "calls heat 1, which does not close it while it is -4 °F outdoors" in said("ou:compressor", -20)
+    assert "calls heat 1, which does not close it while it is 68 °F outdoors" in said("fb:furnace-heat", 20)
     assert "calls fan, which does not close it; " in said("ou:compressor", 20, "fan")

@@ -12,7 +12,7 @@ export function installTags(bench) {
     if (!findings) return;
     if (!inHand.held) paintCorners(group, view, surface.things, findings);
     const shown = findings.lines.standing.find((line) => line.row.key === findings.current);
-    if (shown) paintShown(group, view, surface.things, shown);
+    if (shown) paintShown(group, view, surface.things, shown, !inHand.held);
   });
   inHand.on("changed", () => surface.hand.refresh("tags"));
 }
@@ -50,8 +50,9 @@ function aroundLetter(thing, view) {
   return { x: left, y: y - out, width: right - left, height: 2 * out };
 }
 
-/** @param {SVGElement} group @param {import("../sheet/view.js").View} view @param {import("../sheet/things.js").Things} things @param {import("./list.js").Line} line */
-function paintShown(group, view, things, { row, number }) {
+/** @param {SVGElement} group @param {import("../sheet/view.js").View} view @param {import("../sheet/things.js").Things} things @param {import("./list.js").Line} line
+ *  @param {boolean} tagged with something in hand advice stands where the tag would be */
+function paintShown(group, view, things, { row, number }, tagged) {
   for (const subject of row.subjects) {
     const thing = things.ofSubject(subject);
     if (!thing) continue;
@@ -59,7 +60,7 @@ function paintShown(group, view, things, { row, number }) {
     else group.append(draw("rect", { ...(thing.box ? aroundPart(thing, view) : aroundLetter(thing, view)), class: "mark-shown" }));
   }
   const first = things.ofSubject(row.subjects[0]);
-  if (first && !first.box && row.severity !== "note") {
+  if (tagged && first && !first.box && row.severity !== "note") {
     const { at, side } = first.path ? (screwOf(things, first) ?? first) : first;
     const place = view.toScreen(at);
     // Below the wire and outside the part, so that it covers neither volts nor the letters of the next screws.

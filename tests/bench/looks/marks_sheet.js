@@ -61,6 +61,7 @@ export const CASES = {
   "all of a path": { drawing: "live", picks: ["terminal:tc.R"], standing: [finding("danger", ["part:tc"]), { ...finding("warning", ["part:tc"]), number: 4 }], followed: stop },
   "all of the meter": { drawing: "live", probes: ["tc.W", "tc.Y"], picks: ["terminal:tc.W"], focus: "terminal:tc.Y", standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
   "changed: all, picked": { drawing: "changed: all", picks: ["conductor:w4", "terminal:tc.Y"], focus: "terminal:tc.G" },
+  "all of a landing, shown": { held: "fb.G", verdicts: landings("odd"), standing: [finding("danger", ["terminal:tc.R"])], shown: "a" },
   "all of a landing": { drawing: "live", picks: ["terminal:fb.G"], focus: "terminal:tc.W", held: "fb.G", verdicts: landings("danger"), carried: ["fb.G", "tc.W"] },
 };
 
