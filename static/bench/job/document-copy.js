@@ -4,6 +4,8 @@
  */
 
 import { applied } from "./json-patch.js";
+import { timely } from "./requests.js";
+import { fitRoom } from "./room.js";
 
 /** @typedef {import("./types.js").Operation} Operation */
 
@@ -17,7 +19,7 @@ export class DocumentCopy {
   /** @param {string} address of the job; without an answer the copy stays as it is */
   async fetch(address) {
     try {
-      const reply = await fetch(address, { credentials: "same-origin", redirect: "error" });
+      const reply = await fetch(address, { signal: timely(), credentials: "same-origin", redirect: "error" });
       const revision = Number((reply.headers.get("ETag") ?? "").replaceAll(/[^0-9]/g, ""));
       if (!reply.ok || !revision) return;
       this.document = await reply.json();
@@ -45,6 +47,6 @@ export class DocumentCopy {
 
   /** @param {{operations: Operation[]}[]} edits that wait; one that does not fit is left out @returns {any} */
   with(edits) {
-    return edits.reduce((document, { operations }) => applied(document, operations) ?? document, this.document);
+    return edits.reduce((document, { operations }) => applied(document, fitRoom(operations, document)) ?? document, this.document);
   }
 }

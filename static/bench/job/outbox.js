@@ -13,6 +13,7 @@ import { keep, recall } from "../shared/remember.js";
 import { Batch } from "./batch.js";
 import { Boxes } from "./boxes.js";
 import { sendPatch } from "./requests.js";
+import { fitRoom, touchesRoom } from "./room.js";
 import { RollCall } from "./roll-call.js";
 
 const AGAIN_MS = 3000;
@@ -154,6 +155,7 @@ export class Outbox extends Emitter {
     this.sending = true;
     clearTimeout(this.timer);
     entry.tried = true;
+    entry.sent ??= await this.fitted(entry);
     this.keepAll(entry.box);
     this.emit("sending", { entry, again: this.away, count: this.count });
     const { outcome, over } = await this.send(entry);
@@ -179,7 +181,19 @@ export class Outbox extends Emitter {
    */
   async sendOver(entry, query) {
     const { address, revision: over } = this.shown;
-    return { outcome: await sendPatch(`${address}?${query}`, entry, over, this.editor), over };
+    return { outcome: await sendPatch(`${address}?${query}`, { ...entry, operations: entry.sent ?? entry.operations }, over, this.editor), over };
+  }
+
+  /**
+   * What of an edit that makes room for something, or takes room away, still may be done. Once sent it stays so until
+   * the server says that it has not come in, because it may have.
+   * @param {Entry} entry @returns {Promise<import("./types.js").Operation[]|undefined>} none where all of it may
+   */
+  async fitted({ operations }) {
+    if (!touchesRoom(operations)) return undefined;
+    const { document, address, revision } = this.shown;
+    if (!document.isAt(revision)) await document.fetch(address);
+    return document.document ? fitRoom(operations, document.document) : undefined;
   }
 
   /** @param {Entry} entry @param {Outcome} outcome @param {number} over the revision that it was put over */
@@ -201,6 +215,7 @@ export class Outbox extends Emitter {
       const news = revision !== over;
       this.batch.missed.push(...missed);
       this.shown.missed(revision, missed);
+      delete entry.sent;
       if (news) return void this.sendNext();
     }
     this.settle(entry, outcome);
@@ -226,7 +241,7 @@ export class Outbox extends Emitter {
       const before = this.shown.said;
       // An edit whose first answer was lost is answered as it was then; more may have come since.
       if (outcome.body.revision < this.shown.revision) this.emit("behind");
-      else this.shown.take(outcome.body, entry.operations);
+      else this.shown.take(outcome.body, entry.sent ?? entry.operations);
       this.emit("saved", { entry, inverse: outcome.body.inverse, revision: outcome.body.revision, before });
       this.rollCall.say({ revision: outcome.body.revision });
     } else if (outcome.status === 404) {

@@ -10,12 +10,14 @@ const LONGEST_MS = 20_000;
 /** @typedef {{sort: "answer", body: any, isKept: boolean}|{sort: "refused", status: number, problem: any}|
  *   {sort: "failed", status: number, problem: any}|{sort: "away"}} Outcome */
 
+/** @returns {AbortSignal} that gives up when the server counts as away */
+export const timely = () => /** @type {{timeout(ms: number): AbortSignal}} */ (/** @type {unknown} */ (AbortSignal)).timeout(LONGEST_MS);
+
 /** @param {string} address @param {RequestInit} [options] @returns {Promise<Outcome>} */
 export async function ask(address, options = {}) {
   let reply;
   try {
-    const signal = /** @type {{timeout(ms: number): AbortSignal}} */ (/** @type {unknown} */ (AbortSignal)).timeout(LONGEST_MS);
-    reply = await fetch(address, { ...options, signal, credentials: "same-origin", redirect: "error", cache: "no-store" });
+    reply = await fetch(address, { ...options, signal: timely(), credentials: "same-origin", redirect: "error", cache: "no-store" });
   } catch {
     return { sort: "away" };
   }

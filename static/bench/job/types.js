@@ -39,8 +39,8 @@
  * @typedef {{operations: Operation[], step: string, spoken?: string, gesture?: string, does?: "do"|"undo"|"redo",
  *   focus?: string}} Act
  * @typedef {{operations: Operation[], key: string, step: string, gesture: string, does: "do"|"undo"|"redo", spoken: string,
- *   at: number, box: string, kept: boolean, tried?: boolean, takenBack?: boolean, doubted?: boolean}} Entry an edit
- *   that waits: `at` in ms since 1970, `tried` once it was sent, `takenBack` where it is undone as soon as the server has answered
+ *   at: number, box: string, kept: boolean, tried?: boolean, takenBack?: boolean, doubted?: boolean, sent?: Operation[]}} Entry an edit
+ *   that waits: `at` in ms since 1970, `tried` once it was sent, `sent` as what where not all of it, `takenBack` where it is undone as soon as the server has answered
  * @typedef {{ends: [End, End]|null, was: [End, End]|null}} ChangedConductor none where it is not there
  * @typedef {string|null|{unknown: string}} End
  * @typedef {{conductors: Map<string, ChangedConductor>, parts: Map<string, [number, number]|null>}} Changes what waits
