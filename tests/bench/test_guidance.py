@@ -64,6 +64,19 @@ def test_a_newcomer_sees_whole_systems_first(opens: Open) -> None:
     expect(first).to_have_text("In the room")
 
 
+def test_cables_are_offered_once_there_are_parts_for_their_ends(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_empty()
+    cable = hands.page.locator("#add-cables").get_by_role("button", name="Add a cable")
+    expect(hands.page.locator("#add-kinds")).to_be_visible()
+    expect(cable).to_have_count(0)
+    hands.add_part("control-transformer")
+    expect(cable).to_have_count(0)
+    hands.add_part("furnace-board")
+    hands.page.click("#add-toggle")
+    expect(cable).to_have_count(1)
+
+
 def test_a_glove_is_told_of_rows_since_its_drags_pan(opens: Open) -> None:
     hands = opens(TABLET)
     hands.open_parts(HEATING)

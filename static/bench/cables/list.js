@@ -6,7 +6,12 @@ import { refill } from "../rows/index.js";
 /** @param {import("../bench.js").Bench} bench */
 export function installCableList(bench) {
   bench.pickCable = (cable) => pickCable(bench, cable);
-  bench.shown.on("shown", () => refill(byId("add-cables"), [cablesSection(bench, "add")]));
+  bench.shown.on("shown", () => {
+    const { parts, cables } = bench.shown.words;
+    // A cable lies between two parts: whoever has none of them yet looks for parts.
+    const wanted = Object.keys(parts).length > 1 || Object.keys(cables).length > 0;
+    refill(byId("add-cables"), wanted ? [cablesSection(bench, "add")] : []);
+  });
 }
 
 /** @param {import("../bench.js").Bench} bench @param {string} where tells two lists on one page apart */
