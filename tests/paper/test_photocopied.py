@@ -152,6 +152,16 @@ def test_thin_heavy_and_dashed_lines_are_told_apart(capitals_mm: float, knob: fl
     assert min(found.min() for found in heavy) >= 1.4 * max(found.max() for found in thin)
 
 
+def test_no_thin_line_is_gone_wherever_it_lies_between_the_dots(tmp_path: Path) -> None:
+    sheets, seen = sheets_at(live(), KEEPING_WHOLE_MM), 0
+    for sheet in sheets.sheets:
+        copy = Copy(sheets, sheet, tmp_path, LIGHT)
+        for line in level_lines(sheet, THIN):
+            assert widths(copy.strip(*line)).min() >= 1, (sheet.number, line)
+            seen += 1
+    assert seen >= 10
+
+
 def alphabet(surface: Surface) -> None:
     """Write every capital and figure in the smallest lettering, each in a cell of its own."""
     for number, letter in enumerate(ALPHABET):

@@ -26,7 +26,10 @@ class Span(NamedTuple):
 
 
 class Room(NamedTuple):
-    """How long a piece may be in u: one that is not cut, one with a cut at one end, one with cuts at both."""
+    """How long a piece may be in u: one with marks at neither end, at one end, at both.
+
+    Marks stand where a cut crosses lines; one that crosses none needs no room for them.
+    """
 
     alone: int
     outer: int
@@ -34,7 +37,7 @@ class Room(NamedTuple):
 
 
 _Cost = tuple[int, int, int, int]
-"""What a way of cutting costs, the worst first: overlaps, pieces, lines crossed, how uneven the pieces are."""
+"""What a way of cutting costs, the worst first: pieces, overlaps, lines crossed, how uneven the pieces are."""
 
 
 class _Place(NamedTuple):
@@ -44,6 +47,11 @@ class _Place(NamedTuple):
     end: int
     next_start: int
     crossed: int
+
+    @property
+    def is_marked(self) -> bool:
+        """Return whether the pieces on both sides of a cut here need room for marks."""
+        return self.crossed > 0 or self.next_start < self.end
 
 
 class Strip:
@@ -103,6 +111,7 @@ class _Search:
         self.places = places
         self.ats = [place.at for place in places]
         self.room = room
+        self.marked = {place.next_start for place in places if place.is_marked} - {extent.start}
         self.known: dict[int, tuple[_Cost, _Place | None]] = {}
 
     def pieces(self) -> Iterator[Span]:
@@ -123,21 +132,22 @@ class _Search:
 
     def _found(self, start: int) -> tuple[_Cost, _Place | None]:
         rest = self.extent.end - start
-        if start > self.extent.start and rest <= self.room.outer:
-            return (0, 1, 0, rest * rest), None
-        reach = self.room.outer if start == self.extent.start else self.room.inner
+        marks = int(start in self.marked)
+        if start > self.extent.start and rest <= self.room[marks]:
+            return (1, 0, 0, rest * rest), None
+        reach, to_marks = self.room[marks], self.room[marks + 1]
         found = NO_WAY
-        low, high = bisect_right(self.ats, start + reach // 4), bisect_right(self.ats, start + reach)
+        low, high = bisect_right(self.ats, start + to_marks // 4), bisect_right(self.ats, start + reach)
         for place in self.places[low:high]:
-            if place.next_start <= start:
+            if place.next_start <= start or (place.is_marked and place.at > start + to_marks):
                 continue
             then = self.best(place.next_start)
             if then is NO_WAY:
                 continue
-            overlaps, pieces, crossed, uneven = then[0]
+            pieces, overlaps, crossed, uneven = then[0]
             long = place.end - start
             overlaps += place.next_start < place.at
-            cost = (overlaps, pieces + 1, crossed + place.crossed, uneven + long * long)
+            cost = (pieces + 1, overlaps, crossed + place.crossed, uneven + long * long)
             if cost < found[0]:
                 found = cost, place
         return found

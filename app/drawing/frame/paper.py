@@ -32,6 +32,10 @@ KEEPING_WHOLE_MM = 1.4
 """How low capitals may be where a part or a rung would else be cut in two, unless a height is asked for. Their font is
 then 2 mm in size, which is 5.8 points: smaller than one likes, but half a rung tells nothing at all."""
 
+THINNEST_LINE = 3.5
+"""The least width of a line on paper, in tenths of a millimetre, however small the drawing is (a width of ISO 128). A
+thinner one may be gone from a copy of a copy, where it happens to lie between two rows of dots."""
+
 LARGEST_SCALE = 4.0
 """Tenths of a millimetre to one u at most: a small drawing does not look better when it is blown up."""
 

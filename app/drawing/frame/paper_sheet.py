@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from app.drawing.frame.paper import FRAME_SCALE
+from dataclasses import replace
+
+from app.drawing.frame.paper import FRAME_SCALE, THINNEST_LINE
 from app.drawing.frame.paper_frame import Counted, draw_paper_frame
 from app.drawing.frame.sheets import Sheet, SheetSet
 from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.geometry import Box
-from app.drawing.surface.recorder import replay_records
+from app.drawing.surface.recorder import Record, replay_records
 from app.drawing.surface.svg_writer import SvgWriter
 
 
@@ -17,7 +19,7 @@ def paper_sheet(sheets: SheetSet, sheet: Sheet, words: SheetWords, counted: Coun
     whole = sheets.page.paper.in_u()
     writer = SvgWriter()
     writer.begin_window(_tenths(place), sheet.window)
-    replay_records(sheet.shown, writer)
+    replay_records((_seen_on_copies(record, sheets.scale) for record in sheet.shown), writer)
     writer.end()
     writer.begin_window(_tenths(whole), whole)
     draw_paper_frame(writer, sheets, sheet, place, words, counted)
@@ -26,6 +28,14 @@ def paper_sheet(sheets: SheetSet, sheet: Sheet, words: SheetWords, counted: Coun
     view, size = Box(0, 0, paper.width, paper.height), (f"{paper.width / 10}mm", f"{paper.height / 10}mm")
     sort = words.view.lower()
     return writer.document(view, title_of(words, counted), sheets.drawing.description, size, sort)
+
+
+def _seen_on_copies(record: Record, scale: float) -> Record:
+    """Return what was drawn with its line as wide as a copier needs it, where it is drawn small."""
+    least = THINNEST_LINE / scale
+    if record.pen is None or record.pen.width >= least:
+        return record
+    return replace(record, pen=record.pen._replace(width=round(least, 2)))
 
 
 def title_of(words: SheetWords, counted: Counted) -> str:
