@@ -1,12 +1,14 @@
 /**
- * What was changed elsewhere is shown here too: at once where another page of this browser changed it, and when one
- * comes back to the page where it was another device. A page that was opened from what the device has kept looks for
- * the server until it is there.
+ * What was changed elsewhere is shown here too: at once where another page of this browser changed it, and soon, or when
+ * one comes back to the page, where it was another device. A page that was opened from what the device has kept looks
+ * for the server until it is there.
  */
 
 import { ask } from "../job/requests.js";
 
 const AGAIN_MS = 5000;
+/** Another device is asked for as often; one question is less than a kilobyte. */
+const NEWS_MS = 30_000;
 
 /** @param {import("../bench.js").Bench} bench */
 export function installNews(bench) {
@@ -30,9 +32,14 @@ export function installNews(bench) {
     behind = false;
     if (await bench.look()) await bench.loadSteps();
   });
-  document.addEventListener("visibilitychange", async () => {
-    if (document.visibilityState !== "visible" || outbox.away) return;
+  const askForNews = async () => {
+    if (document.visibilityState !== "visible" || outbox.away || stateLine.isKept) return;
     const outcome = await ask(`${shown.address}/history?after=${shown.revision}&most=1`);
-    if (outcome.sort === "answer") await renew(outcome.body.revision);
-  });
+    if (outcome.sort !== "answer") return;
+    const { revision } = shown;
+    await renew(outcome.body.revision);
+    if (!behind && shown.revision > revision) stateLine.news(revision, shown.revision);
+  };
+  document.addEventListener("visibilitychange", askForNews);
+  setInterval(askForNews, NEWS_MS);
 }

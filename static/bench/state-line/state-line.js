@@ -144,9 +144,20 @@ export class StateLine {
 
   /** @param {import("../job/batch.js").Batch["missed"]} missed */
   changedElsewhere(missed) {
-    const first = Math.min(...missed.map((one) => one.revision));
-    const acts = this.bench.showHistory ? [offer("What changed", () => this.bench.showHistory(first))] : [];
-    this.say("saved", "saved", words.elsewhereWords(missed.length), ...acts);
+    this.elsewhere(Math.min(...missed.map((one) => one.revision)), words.elsewhereWords(missed.length));
+  }
+
+  /**
+   * Another device has changed the job while nothing was under way here. What is said of an edit of one's own stays.
+   * @param {number} before revision that was shown @param {number} now
+   */
+  news(before, now) {
+    if (byId("state-mark").textContent === MARKS.saved) this.elsewhere(before + 1, words.newsWords(now - before));
+  }
+
+  /** @param {number} first revision that is news @param {string} said */
+  elsewhere(first, said) {
+    this.say("saved", "saved", said, offer("What changed", () => this.bench.showHistory(first)));
   }
 
   /** @param {import("../job/batch.js").Batch} batch */

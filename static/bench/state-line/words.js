@@ -34,6 +34,9 @@ export const backWords = (count) => (count === 0 ? "Back. Saved and checked." : 
 /** @param {number} count */
 export const elsewhereWords = (count) => `This job was also changed elsewhere (${edits(count)}). Yours were put on top.`;
 
+/** @param {number} count */
+export const newsWords = (count) => `Changed on another device (${edits(count)}), and shown here.`;
+
 /** @param {{status: number, problem: any}} outcome */
 export function failedWords({ status, problem }) {
   const ref = problem?.ref ? `, ref ${problem.ref}` : "";
