@@ -24,7 +24,7 @@ from app.circuit.situations import groups
 Alike = tuple[Deviation, ...]
 MOST_A_GROUP = 2000
 """More situations than these are not looked at in one group; a rule says so."""
-MOST_IN_DOUBT = 300
+MOST_IN_DOUBT = 256
 """The same in a group with an end that was not seen, where each situation is several to be worked out."""
 
 
