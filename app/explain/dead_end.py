@@ -33,10 +33,10 @@ def dead_end(standing: Standing, names: Names, lacking: Explanation) -> Stretch 
     """
     if lacking.stop == "no-common":
         return None
-    before = _hot_from(standing)
-    outputs = [way for way in _idle_outputs(standing) if way.a in before or way.b in before]
+    before = hot_from(standing)
+    outputs = [way for way in idle_outputs(standing) if way.a in before or way.b in before]
     wanted = letter_of(lacking.reasons[0].subject.partition(":")[2])
-    ends = [_last_behind(standing, before, way) for way in outputs]
+    ends = [last_behind(standing, before, way) for way in outputs]
     found = [each for each in ends if each]
     alike = [each for each in found if letter_of(each) == wanted] if len(found) > 1 else found
     if len(alike) != 1:
@@ -54,7 +54,7 @@ def far_side(standing: Standing, names: Names, lacking: Explanation) -> Stretch:
     if not at.startswith("terminal:"):
         screws = sorted(name for name in standing.point.terminals if part_of(name) == part_of(screw))
         return Stretch((), Stopped(f"terminal:{screws[0]}" if screws else "", "nothing leads here"))
-    before = _reached(standing, [screw])
+    before = reached_by(standing, [screw])
     legs = [leg for point in before for leg in legs_to(standing, before, point)]
     what = "common" if lacking.stop == "no-common" else "supply"
     once = tuple(dict.fromkeys(legs))
@@ -84,12 +84,13 @@ def legs_to(standing: Standing, before: Before, goal: str) -> tuple[Leg, ...]:
     return tuple(legs)
 
 
-def _hot_from(standing: Standing) -> Before:
+def hot_from(standing: Standing) -> Before:
+    """Return what conducts to the hot side of a source now."""
     sources = [way.a for way in standing.ways.ways if way.sort == "source" and standing.is_on(way.name)]
-    return _reached(standing, sources)
+    return reached_by(standing, sources)
 
 
-def _reached(standing: Standing, starts: list[str]) -> dict[str, tuple[Way, str]]:
+def reached_by(standing: Standing, starts: list[str]) -> dict[str, tuple[Way, str]]:
     """Return what conducts to some points now, the nearest first, without going through devices."""
     before: dict[str, tuple[Way, str]] = {}
     ahead = deque(starts)
@@ -104,7 +105,7 @@ def _reached(standing: Standing, starts: list[str]) -> dict[str, tuple[Way, str]
     return before
 
 
-def _idle_outputs(standing: Standing) -> Iterator[Way]:
+def idle_outputs(standing: Standing) -> Iterator[Way]:
     """Yield the contacts that the asked calls close and by which nothing is worked."""
     for way in standing.ways.ways:
         called = isinstance(way.element, Contact) and way.element.by == "calls" and standing.is_on(way.name)
@@ -112,7 +113,7 @@ def _idle_outputs(standing: Standing) -> Iterator[Way]:
             yield way
 
 
-def _last_behind(standing: Standing, before: Before, contact: Way) -> str | None:
+def last_behind(standing: Standing, before: Before, contact: Way) -> str | None:
     """Return the screw behind a contact from which nothing leads on, the farthest of several."""
     behind: list[str] = []
     for point in before:

@@ -19,6 +19,7 @@ from app.explain.answer import Explanation, Reason, Step, Stop, Verdict
 from app.explain.bearing import names_under
 from app.explain.broken import broken_way
 from app.explain.deciding import Leaf
+from app.explain.lost_output import lost_output
 from app.explain.names import Names
 from app.explain.paths import Path, Paths
 from app.explain.phrases import (
@@ -195,6 +196,10 @@ class Explainer:
         if path is None:
             return broken_way(self.standing, self.names, self.paths, way, self._lack_words(way))
         gaps = [at for at, hop in enumerate(path.hops) if not self.standing.conducts(hop.way)]
+        lost = lost_output(self.standing, self.names, way, [path.hops[at].way for at in gaps])
+        if lost is not None:
+            said = (self._lack_words(way), sentence(lost.words))
+            return Explanation(way.subject, "does-not-run", lost.sort, (), None, (lost,), 0, said)
         steps = steps_of(self.standing, way, path)
         if not self.standing.is_on(path.source.name) or not self.point.situation.supply_percent:
             return self._without_source(way, path, steps)

@@ -11,6 +11,7 @@ from app.circuit.network import build_circuit
 from app.circuit.situation_text import parse_situation
 from app.circuit.solve import solve
 from app.explain.answer import Explanation
+from app.explain.following import follow
 from app.explain.why import why
 from app.job.model import Layout
 from app.job.refusal import Refused
@@ -267,3 +268,20 @@ def test_a_contact_that_a_call_closes_only_in_other_weather_says_so() -> None:
     assert "calls heat 1, which does not close it while it is -4 °F outdoors" in said("ou:compressor", -20)
     assert "calls heat 1, which does not close it while it is 68 °F outdoors" in said("fb:furnace-heat", 20)
     assert "calls fan, which does not close it; " in said("ou:compressor", 20, "fan")
+
+
+def test_a_call_that_gets_lost_is_told_before_what_might_bring_the_same_one_day() -> None:
+    """W1 could also come from the outdoor unit while it defrosts; but aux heat is called, and its lead is off."""
+    layout, catalogue = demo_layouts()["post-office-dual-fuel:as-left"]
+    loose = layout.conductors["w9"].model_copy(update={"ends": (None, "tc.W1")})
+    layout = layout.model_copy(update={"conductors": {**layout.conductors, "w9": loose}})
+    circuit = build_circuit(layout, catalogue)
+    point = solve(circuit, parse_situation(["tc=aux-heat"]))
+    said = " ".join(why(circuit, point, "fb:furnace-heat")[0].words)
+    assert "No supply reaches W1 of Furnace: W1 of Thermostat is hot, and w9 is landed nowhere else." in said
+    assert "tempering" not in said
+    followed = follow(circuit, point, "fb:furnace-heat")
+    assert followed.stop is not None
+    assert followed.stop.place == "end:w9.0"
+    idle = solve(circuit, parse_situation([]))
+    assert "no supply reaches" not in " ".join(why(circuit, idle, "fb:furnace-heat")[0].words).lower()
