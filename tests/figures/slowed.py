@@ -50,6 +50,14 @@ FRAMES = """
 }
 """
 
+PAINTED = """
+() => new Promise((done) => {
+  const frame = (left) => requestAnimationFrame(() => requestIdleCallback(() => (left > 0 ? frame(left - 1) : done())));
+  frame(1);
+})
+"""
+"""Ends after two frames, each with a moment in which nothing was left to do."""
+
 YARDSTICK = """
 () => {
   const start = performance.now();
@@ -83,6 +91,10 @@ class Slowed:
         self.page.wait_for_function(
             "now => Number(document.querySelector('#bench').dataset.revision) === now", arg=revision + 1
         )
+
+    def wait_until_painted(self) -> None:
+        """Wait until what has come is on the screen: two frames in which the page found time for more."""
+        self.page.evaluate(PAINTED)
 
     def count_frames(self) -> None:
         """Begin to note how long each frame takes."""
