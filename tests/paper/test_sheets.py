@@ -235,6 +235,28 @@ def test_the_same_drawing_gives_the_same_sheets() -> None:
     assert said[0] == said[1]
 
 
+def test_a_part_of_which_an_edge_is_seen_is_named_there() -> None:
+    sheets = sheets_of("glasshouse-isolated-boiler", "as-left")
+    first, second = sheets.sheets
+    (on, back) = first.edges[0], second.edges[0]
+    assert (on.cut, back.cut) == ((), ("Outdoor switch",))
+    written = {record.text.words for record in framed(sheets, second).records if record.text is not None}
+    assert "goes on: sheet 1, with all of Outdoor switch" in written
+    assert "Outdoor switch" not in words_on(second)
+
+
+@pytest.mark.parametrize(("name", "which"), CASES)
+def test_what_is_named_at_a_cut_is_whole_beyond_and_not_here(name: Which, which: Which) -> None:
+    sheets = sheets_of(name, which)
+    for sheet in sheets.sheets:
+        for edge in sheet.edges:
+            beyond = sheets.sheets[edge.sheet - 1]
+            for called in edge.cut:
+                boxes = [box for box, words in sheets.drawing.names.items() if words == called]
+                assert any(inside(box, beyond.window) and not inside(box, sheet.window) for box in boxes)
+                assert called in words_on(beyond)
+
+
 def test_a_list_begins_at_the_upper_end_of_each_of_its_sheets() -> None:
     layout, catalogue = layout_of("customs-house-three-valves", "as-left")
     sheets = on_paper(terminal_list_drawing(layout, catalogue), PAPERS["a4"], "auto", WORDS)

@@ -105,6 +105,7 @@ def changes_drawing(
         description=described(both),
         put=lambda surface: put_diagram(surface, both),
         whole=tuple(box.box for box in both.plan.boxes.values()),
+        names={box.box: box.label for box in both.plan.boxes.values()},
         called=both.plan.called,
     )
     below = [table.box for table in both.tables] or [box_of_text(_nothing(both))]

@@ -72,6 +72,7 @@ def connection_drawing(
         description=described(plan, situation_words),
         put=lambda surface: put_connection(surface, plan, catalogue, point, written),
         whole=tuple(box.box for box in plan.boxes.values()),
+        names={box.box: box.label for box in plan.boxes.values()},
         called=plan.called,
     )
 

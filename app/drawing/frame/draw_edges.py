@@ -54,9 +54,9 @@ class EdgePen:
         free = -sys.maxsize
         for edge in sorted(edges, key=lambda edge: edge.along):
             number = str(edge.sheet + before)
-            said = f"goes on: sheet {number}"
-            self.surface.begin({"class": "cut", "data-side": side, "data-to-sheet": number}, said)
             line = self._cut_line(edge)
+            said = _said(edge, number, line, alone=len(edges) == 1)
+            self.surface.begin({"class": "cut", "data-side": side, "data-to-sheet": number}, said)
             self.surface.line(line, MATCH_LINE)
             for mark in edge.marks:
                 if (mark.at, mark.words) in written:
@@ -122,6 +122,14 @@ class EdgePen:
         if side in ("left", "right"):
             return place.y + round((at - window.y) * place.h / window.h)
         return place.x + round((at - window.x) * place.w / window.w)
+
+
+def _said(edge: Edge, number: str, line: tuple[Point, Point], *, alone: bool) -> str:
+    """Return where a drawing goes on; where there is room, of which parts only an edge is seen here."""
+    short = f"goes on: sheet {number}"
+    full = f"{short}, with all of {', '.join(edge.cut)}"
+    room = abs(line[1].x - line[0].x) + abs(line[1].y - line[0].y)
+    return full if edge.cut and alone and width_of(full, SMALL) <= room else short
 
 
 def apart(places: Sequence[int], widths: Sequence[int]) -> list[int]:

@@ -33,6 +33,8 @@ class Drawing:
     """Draws it."""
     whole: tuple[Box, ...] = ()
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
+    names: Mapping[Box, str] = field(default_factory=dict)
+    """What people call what stands in some of these boxes."""
     goes_on: tuple[str, ...] = (CONDUCTOR,)
     """The attributes by whose value lines in a group are told where a sheet ends; the first that is found counts."""
     called: Mapping[str, str] = field(default_factory=dict)

@@ -44,12 +44,16 @@ LARGER_UP_TO = 12
 
 @dataclass(frozen=True)
 class Edge:
-    """A stretch of a side of a sheet on which lines go on: on which sheet, and which."""
+    """A stretch of a side of a sheet on which lines go on: on which sheet, and which.
+
+    ``cut`` are the names of parts of which this sheet shows an edge and that one all.
+    """
 
     side: Side
     along: Span
     sheet: int
     marks: tuple[MatchMark, ...]
+    cut: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -198,13 +202,23 @@ def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:
     kept = [place for place, records in enumerate(shown) if records] or [0]
     number = {place: count for count, place in enumerate(kept, start=1)}
     edges: dict[int, list[Edge]] = defaultdict(list)
+    tiles = fit.tiling.tiles
     for border, marks in fit.marks.items():
         if marks:
-            out, back = _SIDES[border.cut.level]
-            edges[border.before].append(Edge(out, border.along, number[border.after], marks))
-            edges[border.after].append(Edge(back, border.along, number[border.before], marks))
+            for side, here, there in zip(
+                _SIDES[border.cut.level], (border.before, border.after), (border.after, border.before), strict=True
+            ):
+                cut = tuple(_cut_off(seen, tiles[here], tiles[there]))
+                edges[here].append(Edge(side, border.along, number[there], marks, cut))
     for place in kept:
-        yield Sheet(number[place], fit.tiling.tiles[place], tuple(edges[place]), shown[place])
+        yield Sheet(number[place], tiles[place], tuple(edges[place]), shown[place])
+
+
+def _cut_off(seen: Measured, here: Box, there: Box) -> Iterator[str]:
+    """Yield the names of parts that a tile shows in part and the other one whole."""
+    for box, name in seen.drawing.names.items():
+        if box.overlaps(here) and not inside(box, here) and inside(box, there) and not _left_out(seen, box, here):
+            yield name
 
 
 def _shown(seen: Measured, tiles: Sequence[Box]) -> list[tuple[Record, ...]]:
