@@ -13,6 +13,7 @@ import { installBar } from "./in-hand/index.js";
 import { installInWords } from "./in-words/index.js";
 import { installFindingKeys, installKeys, installRemove } from "./keys/index.js";
 import { installMenu } from "./menu/index.js";
+import { installKeepFound } from "./layouts/index.js";
 import { installMore } from "./more/index.js";
 import { installPicked } from "./picked/index.js";
 import { installSpeech } from "./speech/index.js";
@@ -46,6 +47,7 @@ const FEATURES = [
   installOnlyAbout,
   installTimeline,
   installMore,
+  installKeepFound,
   installHistory, installAbout, installNews, installKept, installAwake,
 ];
 

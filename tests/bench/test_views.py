@@ -290,3 +290,37 @@ def test_every_view_fits_a_phone(opens: Open) -> None:
         sheet = hands.page.locator("#sheet").bounding_box()
         assert sheet
         assert sheet["height"] > 200, view
+
+
+def test_wiring_is_kept_as_found_and_changes_are_seen_from_there(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    before = hands.layout()
+    hands.page.click("#more summary")
+    with hands.saved():
+        hands.page.get_by_role("button", name="Keep this wiring as found").click()
+    expect(hands.spoken()).to_contain_text("Kept as found.")
+    assert hands.layout("as-found") == before
+    hands.pull("fb.G", "tc.G")
+    turn_to(hands, "changes")
+    expect(hands.page.locator('#sheet [data-change="new"]')).to_have_count(1)
+    hands.page.click("#more summary")
+    expect(hands.page.get_by_role("button", name="Keep this wiring as found")).to_be_hidden()
+    hands.press("Escape")
+    hands.undo()
+    hands.undo()
+    assert list(hands.document()["layouts"]) == ["as-left"]
+    expect(hands.page.locator("#layouts")).to_be_hidden()
+
+
+def test_taking_back_a_kept_layout_while_one_looks_at_it_leads_to_the_one_that_is_left(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, *HEATING_WIRES)
+    hands.page.click("#more summary")
+    with hands.saved():
+        hands.page.get_by_role("button", name="Keep this wiring as found").click()
+    hands.page.click('[data-layout-choice="as-found"]')
+    expect(hands.page.locator("#bench")).to_have_attribute("data-layout", "as-found")
+    hands.page.click("[data-action=undo]")
+    expect(hands.page.locator("#bench")).to_have_attribute("data-layout", "as-left")
+    expect(hands.state()).to_have_text("Saved and checked.")

@@ -1,1 +1,2 @@
+export { installKeepFound } from "./keep-found.js";
 export { Layouts } from "./layouts.js";
