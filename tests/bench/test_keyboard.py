@@ -97,6 +97,16 @@ def test_space_picks_and_the_name_is_spoken_in_full(hands: Hands) -> None:
     assert label.endswith("Holds 4.")
 
 
+def test_f2_leads_to_the_name_of_the_part(hands: Hands) -> None:
+    hands.press("F2")
+    field = hands.page.locator('[data-f="fb:label"]')
+    expect(field).to_be_focused()
+    with hands.saved():
+        field.fill("Upper furnace")
+        hands.press("Enter")
+    assert hands.layout()["parts"]["fb"]["label"] == "Upper furnace"
+
+
 def test_page_down_goes_through_the_findings(hands: Hands) -> None:
     hands.pull("fb.R", "fb.C")
     hands.page.locator('[data-key="part:fb"]').focus()

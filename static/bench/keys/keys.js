@@ -5,6 +5,7 @@
  * also work outside the sheet, but never in a field where one types.
  */
 
+import { openName } from "../picked/index.js";
 import { nearEnd, nextConductor, otherEnd } from "./walk.js";
 import { go, oneUp, toSideScrew } from "./move.js";
 import { LOOKING_KEYS } from "./looking.js";
@@ -135,8 +136,5 @@ function removing(bench) {
 /** @param {Bench} bench */
 function rename(bench) {
   const key = bench.focus.key;
-  if (!key?.startsWith("part:")) return;
-  bench.picks.only(key);
-  bench.regions.turnTo("picked");
-  /** @type {HTMLElement|null} */ (document.querySelector(`[data-f="${CSS.escape(`${key.slice(5)}:label`)}"]`))?.focus();
+  if (key?.startsWith("part:")) openName(bench, key.slice(5));
 }

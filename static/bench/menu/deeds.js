@@ -6,6 +6,7 @@
 import { calledIn, conductorOf, indexOf, nameOf, partOf, remove, takeOff } from "../job/acts.js";
 import { NOT_LOOKED, placeEnd, removeCable } from "../job/cable-acts.js";
 import { swapRivals } from "../job/landing.js";
+import { openName, openPicked } from "../picked/index.js";
 import { EDITED } from "../views/names.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
@@ -39,18 +40,9 @@ function looking(bench, key) {
 function ofPart(bench, name) {
   const part = bench.shown.words.parts[name];
   if (!part) return null;
-  const rename = () => {
-    bench.picks.only(`part:${name}`);
-    bench.regions.turnTo("picked");
-    /** @type {HTMLElement|null} */ (document.querySelector(`[data-f="${CSS.escape(`${name}:label`)}"]`))?.focus();
-  };
   const deeds = [
-    deed("screws", "Show its screws as rows", () => {
-      bench.picks.only(`part:${name}`);
-      bench.regions.turnTo("picked");
-      /** @type {HTMLElement|null} */ (document.querySelector("#picked-content .row.screw"))?.focus();
-    }),
-    deed("rename", "Rename", rename),
+    deed("screws", "Show its screws as rows", () => openPicked(bench, `part:${name}`, ".row.screw")),
+    deed("rename", "Rename", () => openName(bench, name)),
     deed("cable", "Add a cable from here", () => {
       bench.picks.only(`part:${name}`);
       bench.askForCable();

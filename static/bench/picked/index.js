@@ -1,1 +1,2 @@
+export { openName, openPicked } from "./open.js";
 export { installPicked } from "./picked.js";

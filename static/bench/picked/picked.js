@@ -33,13 +33,23 @@ export function installPicked(bench) {
     }
     told = key;
   };
+  // A tap picks, takes in hand and asks for advice: what is shown of it is made once.
+  let due = false;
+  const showSoon = () => {
+    if (due) return;
+    due = true;
+    queueMicrotask(() => {
+      due = false;
+      show();
+    });
+  };
   region.addEventListener("input", (event) => {
     /** @type {HTMLElement} */ (event.target).dataset.typed = "yes";
   });
-  bench.picks.on("changed", show);
-  bench.inHand.on("changed", show);
-  bench.advice.on("changed", show);
-  purposes.on("known", show);
+  bench.picks.on("changed", showSoon);
+  bench.inHand.on("changed", showSoon);
+  bench.advice.on("changed", showSoon);
+  purposes.on("known", showSoon);
   bench.shown.on("shown", show);
 }
 
