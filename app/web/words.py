@@ -6,6 +6,7 @@ out here from the same report and operating point that the drawing shows.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from app.catalogue.catalogue import Catalogue
@@ -48,7 +49,8 @@ def words_of(
         "title": job.title,
         "layout": layout_name,
         "layouts": [
-            {"id": name, "title": layout_title(job, name), "label": job.layouts[name].label} for name in job.layouts
+            {"id": name, "title": layout_title(job, name), "label": job.layouts[name].label}
+            for name in in_time(job.layouts)
         ],
         "parts": part_words(naming, landed_of(naming), point, troubles_by_part(rows)),
         "conductors": conductor_words(naming, point, job.settings.units),
@@ -69,6 +71,12 @@ def words_of(
         "kinds": kinds_to_add(catalogue),
         "systems": systems_to_start(catalogue),
     }
+
+
+def in_time(names: Iterable[str]) -> list[str]:
+    """Return layouts with what was found before what was left, whichever was drawn first; any others behind."""
+    known = list(LAYOUT_TITLES)
+    return sorted(names, key=lambda name: known.index(name) if name in known else len(known))
 
 
 def layout_title(job: Job, name: str) -> str:

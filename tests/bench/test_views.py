@@ -301,6 +301,7 @@ def test_wiring_is_kept_as_found_and_changes_are_seen_from_there(opens: Open) ->
         hands.page.get_by_role("button", name="Keep this wiring as found").click()
     expect(hands.spoken()).to_contain_text("Kept as found.")
     assert hands.layout("as-found") == before
+    expect(hands.page.locator("#layouts button")).to_have_text(["As found", "As left"])
     hands.pull("fb.G", "tc.G")
     turn_to(hands, "changes")
     expect(hands.page.locator('#sheet [data-change="new"]')).to_have_count(1)
