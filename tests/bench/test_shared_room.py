@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import Visit
@@ -35,6 +36,7 @@ def test_the_first_conductors_of_two_devices_are_both_kept(visits: Visit) -> Non
     assert ends(ada) == [["fb.G", "tc.G"], ["fb.Y", "tc.Y"]]
 
 
+@pytest.mark.slow
 def test_undoing_the_first_one_leaves_that_of_the_other(visits: Visit) -> None:
     ada, ben = opened(visits, 2)
     ada.pull("fb.G", "tc.G")
@@ -77,6 +79,7 @@ def test_the_first_reasons_of_two_devices_are_both_kept_and_undone_one_by_one(vi
     assert [one["reason"] for one in ada.document()["records"]["accepted"]] == ["breaker locked until Monday"]
 
 
+@pytest.mark.slow
 def test_two_first_ones_of_a_device_without_a_server_are_both_kept(visits: Visit, serving: Serving) -> None:
     (hands,) = opened(visits, 1)
     hands.page.wait_for_function(
