@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, sync_playwright
 
 # A busy machine fails no test: being slow is told by the figures. The usual run tries the same examples each time, so
 # that what fails has been broken; the long run looks for what nobody has thought of.
-hypothesis.settings.register_profile("usual", derandomize=True, database=None, deadline=None)
+hypothesis.settings.register_profile("usual", max_examples=50, derandomize=True, database=None, deadline=None)
 hypothesis.settings.register_profile("long", deadline=None)
 # A mutant is noticed by its first failure: nothing is gained by finding the smallest one. Being slow is no failure.
 hypothesis.settings.register_profile(
