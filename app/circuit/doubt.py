@@ -33,7 +33,7 @@ from app.circuit.veil import Veil
 from app.circuit.worlds import worlds_of
 
 HOLDS_UP_TO = 1.35
-"""Of its rating; a fuse opens above it."""
+"""Of its rating; a fuse opens above it. From its rating up to there it holds, which is a finding."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,14 +10,12 @@ from __future__ import annotations
 from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 
-from app.circuit.doubt import NO_DOUBT, Doubt, doubt_in, doubtful_fuses
+from app.circuit.doubt import HOLDS_UP_TO, NO_DOUBT, Doubt, doubt_in, doubtful_fuses
 from app.circuit.linear import Solution
 from app.circuit.operating_point import Unsettled
 from app.circuit.scene import Scene
 from app.circuit.state import Question, State, numbers
 
-OPENS_ABOVE = 1.35
-"""A fuse opens above this multiple of its rating; from its rating up to there it holds, which is a finding."""
 RELATIVE_SLACK = 1e-9
 
 
@@ -139,7 +137,7 @@ def _fuses_that_open(scene: Scene, cycle: Sequence[Snapshot]) -> dict[int, float
     over: dict[int, float] = {}
     for fuse in range(len(scene.figures.fuse_amps)):
         amps = max(0.0 if snapshot.doubt.fuses >> fuse & 1 else fuse_amps(snapshot, fuse) for snapshot in cycle)
-        if amps > OPENS_ABOVE * scene.figures.fuse_amps[fuse] * (1 + RELATIVE_SLACK):
+        if amps > HOLDS_UP_TO * scene.figures.fuse_amps[fuse] * (1 + RELATIVE_SLACK):
             over[fuse] = amps
     if not over:
         return {}

@@ -75,7 +75,7 @@ class Run:
         for outcome in trials.outcomes(mutants, reach, start + 60 * self.minutes):
             self.outcomes.append(outcome)
             if outcome.noticed_by is None:
-                asked = f"{outcome.asked} tests passed" if outcome.asked else "no test runs this"
+                asked = f"all {outcome.asked} tests that were asked passed" if outcome.asked else "no test runs this"
                 print(f"\n{outcome.mutant.told()}\n  {asked}", flush=True)
         return True
 

@@ -104,7 +104,8 @@ def _swapped(context: CheckContext, name: str, colour: str) -> Misled | None:
         return None
     for other in context.once(_cores)[cable]:
         insulation = context.layout.conductors[other].insulation or ""
-        if other == name or insulation.partition("/")[0] in ("", colour) or not _may_do(context, other, colour):
+        # What is of this colour itself is left out too.
+        if insulation.partition("/")[0] in ("", colour) or not _may_do(context, other, colour):
             continue
         roles = context.once(_roles)
         does = roles[name].name

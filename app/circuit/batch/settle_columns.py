@@ -15,7 +15,8 @@ from app.circuit.batch.array_types import Flags, Floats, Numbers, Words
 from app.circuit.batch.asked import Asked, word_count
 from app.circuit.batch.bit_places import fuse_places, judged_places
 from app.circuit.batch.questions import Questions
-from app.circuit.settle import OPENS_ABOVE, RELATIVE_SLACK
+from app.circuit.doubt import HOLDS_UP_TO
+from app.circuit.settle import RELATIVE_SLACK
 
 PASSES_FOR_ALL = 6
 FEWEST_IN = 100
@@ -126,7 +127,7 @@ class _Settling:
             return opens
         amps = self.questions.amps[:, question] * self.asked.supply[self.active]
         rating = self.questions.table.ratings[:, self.asked.figure[self.active]]
-        over = settled & (amps > OPENS_ABOVE * rating * (1 + RELATIVE_SLACK))
+        over = settled & (amps > HOLDS_UP_TO * rating * (1 + RELATIVE_SLACK))
         opens |= over.any(axis=0)
         if opens.any():
             ratio = np.where(over, amps / rating, 0.0)
