@@ -97,7 +97,8 @@ class Strip:
         # What the next piece would cut at its beginning must be whole here; nothing more is shown twice.
         ends = max([start, *(span.end for span in through.get(start, ()) if span.end <= at)])
         end = self._ats[bisect_left(self._ats, ends)] if start < at else at
-        return _Place(at, end, start, self._crossed[at])
+        # What is cut is cut where one piece ends and the other begins, which may both come before ``at``.
+        return _Place(at, end, start, max(self._crossed.get(start, 0), self._crossed.get(end, 0)))
 
 
 NO_WAY: tuple[_Cost, _Place | None] = (sys.maxsize, 0, 0, 0), None

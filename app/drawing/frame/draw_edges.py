@@ -6,7 +6,6 @@ marks are level; above and below they run from below to above, but where few lin
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from typing import NamedTuple
@@ -51,36 +50,44 @@ class EdgePen:
         marks = sorted({(mark.at, mark.words) for edge in edges for mark in edge.marks})
         written = dict(zip(marks, self._written(side, marks), strict=True))
         beyond = MARK_GAP + self._deepest(side, marks) + MARK_GAP
-        free = -sys.maxsize
-        for edge in sorted(edges, key=lambda edge: edge.along):
-            number = str(edge.sheet + before)
-            line = self._cut_line(edge)
-            said = _said(edge, number, line, alone=len(edges) == 1)
+        ordered = sorted(edges, key=lambda edge: edge.along)
+        lines = [self._cut_line(edge) for edge in ordered]
+        numbers = [str(edge.sheet + before) for edge in ordered]
+        told = [
+            _said(edge, number, line, alone=len(edges) == 1)
+            for edge, number, line in zip(ordered, numbers, lines, strict=True)
+        ]
+        # Words of edges that lie close together are moved apart.
+        middles = self._placed(side, [_middle(side, line) for line in lines], [width_of(s, SMALL) + PAD for s in told])
+        for edge, number, line, said, middle in zip(ordered, numbers, lines, told, middles, strict=True):
             self.surface.begin({"class": "cut", "data-side": side, "data-to-sheet": number}, said)
             self.surface.line(line, MATCH_LINE)
             for mark in edge.marks:
                 if (mark.at, mark.words) in written:
                     self._mark(side, line[0], mark.words, written.pop((mark.at, mark.words)))
-            half = (width_of(said, SMALL) + 1) // 2
-            # Words of two edges that lie close together are moved apart.
-            middle = max(_middle(side, line), free + half)
             self.surface.text(_edge_text(side, line[0], middle, beyond, said))
-            free = middle + half + PAD
             self.surface.end()
 
     def _written(self, side: Side, marks: Sequence[tuple[int, str]]) -> list[_Written]:
         """Return where the marks of a side stand, in their order."""
         crossed = [self._along(side, at) for at, _words in marks]
-        if not self._is_level_above(side):
-            return list(map(_Written, crossed, apart(crossed, [MARK_PITCH] * len(marks))))
-        widths = [width_of(self._label(side, words), SMALL) + 2 * MARK_GAP for _at, words in marks]
-        stands = apart(crossed, widths)
-        # At the right end words would else run over the border.
-        most = self.area.right
+        widths = [MARK_PITCH] * len(marks)
+        if self._is_level_above(side):
+            widths = [width_of(self._label(side, words), SMALL) + 2 * MARK_GAP for _at, words in marks]
+        return list(map(_Written, crossed, self._placed(side, crossed, widths)))
+
+    def _placed(self, side: Side, places: Sequence[int], widths: Sequence[int]) -> list[int]:
+        """Return places in order, moved apart for words so wide, and back where these would run over an end."""
+        upright = side in ("left", "right")
+        least, most = (self.area.y, self.area.bottom) if upright else (self.area.x, self.area.right)
+        stands = apart(places, widths)
         for number in range(len(stands) - 1, -1, -1):
             stands[number] = min(stands[number], most - (widths[number] + 1) // 2)
             most = stands[number] - widths[number] // 2
-        return list(map(_Written, crossed, stands))
+        for number, width in enumerate(widths):
+            stands[number] = max(stands[number], least + width // 2)
+            least = stands[number] + (width + 1) // 2
+        return stands
 
     def _deepest(self, side: Side, marks: Sequence[tuple[int, str]]) -> int:
         """Return how far the marks of a side reach away from it."""

@@ -204,7 +204,8 @@ def _sheets(seen: Measured, fit: _Fit) -> Iterator[Sheet]:
     edges: dict[int, list[Edge]] = defaultdict(list)
     tiles = fit.tiling.tiles
     for border, marks in fit.marks.items():
-        if marks:
+        # A tile shows nothing where all that would be cut there is whole on another one.
+        if marks and border.before in number and border.after in number:
             for side, here, there in zip(
                 _SIDES[border.cut.level], (border.before, border.after), (border.after, border.before), strict=True
             ):
