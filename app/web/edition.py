@@ -17,8 +17,8 @@ from flask import Flask, Response, g, request
 from werkzeug.routing import BaseConverter
 
 DIGITS = 12
-FOR_GOOD = "max-age=31536000, immutable"
-"""A year is the longest that HTTP thinks of; immutable: not even a reload asks (RFC 8246)."""
+FOR_GOOD = "private, max-age=31536000, immutable"
+"""In the browser alone. A year is the longest that HTTP thinks of; immutable: not even a reload asks (RFC 8246)."""
 
 
 class _Edition(BaseConverter):

@@ -75,10 +75,14 @@ def register_security(app: Flask, allowed_hosts: Iterable[str]) -> None:
 
 
 def _kept(reply: Response, is_part: bool) -> str:
-    """Return what a browser is told of keeping a reply; what nobody asks for again needs no tag."""
+    """Return what a browser is told of keeping a reply.
+
+    What nobody asks for again needs no tag; what one browser keeps for itself is packed as that browser unpacks.
+    """
     if lasts(reply):
         reply.headers.pop("ETag", None)
-        return FOR_GOOD if is_part else f"private, {FOR_GOOD}"
+        reply.headers.pop("Vary", None)
+        return FOR_GOOD
     if request.endpoint != "static":
         return "private"
     return "no-cache" if is_part else "private, no-cache"

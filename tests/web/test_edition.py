@@ -11,7 +11,7 @@ import pytest
 from app.web.edition import edition_of
 from tests.web.api import Api
 
-FOR_GOOD = "max-age=31536000, immutable"
+FOR_GOOD = "private, max-age=31536000, immutable"
 
 
 def named_in_page(api: Api, job: str) -> list[str]:
@@ -29,7 +29,7 @@ def test_all_that_a_page_names_is_of_one_edition_and_kept_for_good(api: Api, job
     (edition,) = {path.split("/")[2] for path in named}
     assert re.fullmatch("[0-9a-f]{12}", edition)
     for path in named:
-        assert kept(api, path).removeprefix("private, ") == FOR_GOOD, path
+        assert kept(api, path) == FOR_GOOD, path
 
 
 def test_under_the_address_of_another_edition_or_none_a_browser_asks_each_time(api: Api, job: str) -> None:
