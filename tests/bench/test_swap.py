@@ -70,6 +70,39 @@ def test_rows_stay_where_nothing_changed_in_them_and_do_what_they_say_now(opens:
     assert ["fb.W", "tc.W"] in [one["ends"] for one in hands.layout()["conductors"].values()]
 
 
+TWICE = """async (drawings) => {
+  const { Drawing } = await import("/static/bench/sheet/swap.js");
+  const host = document.createElement("div");
+  const drawing = new Drawing(host);
+  return drawings.map((rungs) => {
+    const lines = rungs.map((d) => `<path data-conductor="w1" d="${d}"/>`);
+    const head = '<svg xmlns="http://www.w3.org/2000/svg"><title>t</title><desc>d</desc>';
+    drawing.put([head, '<g data-layer="rungs">', ...lines, "</g>", "</svg>"].join("\\n"));
+    return [...host.querySelectorAll("path")].map((path) => path.getAttribute("d"));
+  });
+}"""
+
+
+def test_what_stands_at_several_places_is_swapped_at_each(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING)
+    drawings = [["M0 0", "M1 1"], ["M0 0", "M2 2"], ["M2 2", "M2 2", "M3 3"], ["M3 3"], []]
+    assert hands.page.evaluate(TWICE, drawings) == drawings
+
+
+def test_the_last_wire_leaves_the_sheet_and_comes_back_to_it(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_parts(HEATING, ("fb.G", "tc.G"))
+    wires = hands.page.locator("#sheet .drawing [data-conductor]")
+    expect(wires).to_have_count(1)
+    hands.page.locator('[data-key="conductor:w1"]').focus()
+    with hands.saved():
+        hands.press("Delete")
+    expect(wires).to_have_count(0)
+    hands.undo()
+    expect(wires).to_have_count(1)
+
+
 def test_a_drawing_that_arrives_during_a_drag_waits_and_the_drop_lands(opens: Open) -> None:
     hands = opens(LAPTOP)
     hands.open_parts(HEATING, *HEATING_WIRES)

@@ -104,7 +104,25 @@ def test_a_group_with_nothing_in_it_is_one_tag() -> None:
     writer.begin({"class": "inner"})
     writer.end()
     writer.end()
-    assert '<g data-layer="parts"><g class="inner"/></g>' in writer.document(Box(0, 0, 1, 1), "t", "d")
+    assert '<g class="inner"/>' in writer.document(Box(0, 0, 1, 1), "t", "d")
+
+
+def test_what_lies_in_a_layer_stands_in_a_line_of_its_own() -> None:
+    writer = SvgWriter()
+    writer.begin({"data-layer": "parts"}, title="Parts\nof it")
+    writer.begin({"data-part": "fb"}, title="Furnace")
+    writer.circle(Point(5, 6), 5, HEAVY)
+    writer.end()
+    writer.end()
+    writer.begin({"data-layer": "none"})
+    writer.end()
+    writer.line((Point(0, 0), Point(1, 0)), NOT_IN_USE, {"class": "alone"})
+    head, *lines = writer.document(Box(0, 0, 1, 1), "t", "d").splitlines()
+    starts = ["<g data-layer", "<title>Parts of it</title>", "<g data-part", "</g>", "<g data-layer", "<path", "</svg>"]
+    assert [line.startswith(start) for line, start in zip(lines, starts, strict=True)] == [True] * len(starts)
+    assert head.endswith("</desc>")
+    assert lines[2].endswith("</g>")
+    assert lines[4] == '<g data-layer="none"/>'
 
 
 def test_what_a_recorder_kept_is_written_the_same() -> None:

@@ -4,7 +4,9 @@
  */
 
 const HOOKS = ["layer", "part", "conductor", "end", "terminal", "volts"];
-const LAYER = /^<(\w+)[^>]*[^/>]>$/;
+/** A tag that opens what the lines below it are in, and one in which nothing is. */
+const OPEN = /^<\w+[^>]*[^/>]>$/;
+const EMPTY = /^<(g|svg)\b[^>]*\/>$/;
 
 /** @typedef {{key: string, line: string, sent: Element|null, pieces: Piece[]|null}} Piece
  *   a line of the drawing; `sent` is what was read in it, none where it is as before; a layer has pieces of its own */
@@ -21,17 +23,19 @@ export function readPieces(text, lineBefore) {
   const pieces = [...svg.children].map((sent, number) => ({ key: `/${sent.tagName}:${number}`, line: "", sent, pieces: null }));
   /** @type {Piece[]} */
   const fresh = [];
+  const seen = new Map();
   let [layer, within] = [/** @type {Piece|null} */ (null), pieces];
   for (const line of lines) {
     if (layer && line.startsWith("</")) {
       [layer, within] = [null, pieces];
       continue;
     }
-    const key = `${layer?.key ?? ""}/${keyOf(line, within.length)}`;
-    const piece = { key, line, sent: null, pieces: !layer && LAYER.test(line) ? [] : null };
+    const key = onlyOne(seen, `${layer?.key ?? ""}/${keyOf(line, within.length)}`);
+    const holds = !layer && (OPEN.test(line) || EMPTY.test(line));
+    const piece = { key, line, sent: null, pieces: holds ? [] : null };
     within.push(piece);
     if (lineBefore(key) !== line) fresh.push(piece);
-    if (piece.pieces) [layer, within] = [piece, piece.pieces];
+    if (piece.pieces && OPEN.test(line)) [layer, within] = [piece, piece.pieces];
   }
   return layer || !readAll(fresh) ? null : { svg, pieces };
 }
@@ -42,7 +46,7 @@ export function readPieces(text, lineBefore) {
  */
 function readAll(fresh) {
   if (fresh.length === 0) return true;
-  const lines = fresh.map(({ line, pieces }) => (pieces ? `${line.slice(0, -1)}/>` : line));
+  const lines = fresh.map(({ line, pieces }) => (pieces && OPEN.test(line) ? `${line.slice(0, -1)}/>` : line));
   const sheet = read(`<svg xmlns="http://www.w3.org/2000/svg">${lines.join("")}</svg>`);
   if (sheet?.children.length !== fresh.length) return false;
   const found = [...sheet.children];
@@ -56,6 +60,16 @@ function readAll(fresh) {
 function read(text) {
   const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
   return parsed.querySelector("parsererror") ? null : /** @type {SVGSVGElement} */ (/** @type {unknown} */ (parsed.documentElement));
+}
+
+/**
+ * One thing may stand at several places, such as a conductor on two rungs.
+ * @param {Map<string, number>} seen @param {string} key
+ */
+function onlyOne(seen, key) {
+  const number = seen.get(key) ?? 0;
+  seen.set(key, number + 1);
+  return number === 0 ? key : `${key}#${number}`;
 }
 
 /**
