@@ -68,7 +68,7 @@ def new_places(known: list[str]) -> st.SearchStrategy[str]:
     )
 
 
-@settings(deadline=None, max_examples=120)
+@settings(deadline=None, max_examples=300)
 @given(documents_with_patches())
 def test_a_patch_does_what_the_plain_model_does(drawn: tuple[dict[str, Any], list[dict[str, Any]]]) -> None:
     document, operations = drawn
@@ -81,7 +81,7 @@ def test_a_patch_does_what_the_plain_model_does(drawn: tuple[dict[str, Any], lis
     check_change(document, operations, wanted)
 
 
-@settings(deadline=None, max_examples=120)
+@settings(deadline=None, max_examples=300)
 @given(documents_with_patches())
 def test_the_size_is_known_after_every_operation(drawn: tuple[dict[str, Any], list[dict[str, Any]]]) -> None:
     document, operations = drawn
