@@ -325,3 +325,14 @@ def test_taking_back_a_kept_layout_while_one_looks_at_it_leads_to_the_one_that_i
     hands.page.click("[data-action=undo]")
     expect(hands.page.locator("#bench")).to_have_attribute("data-layout", "as-left")
     expect(hands.state()).to_have_text("Saved and checked.")
+
+
+def test_back_in_a_view_its_own_scale_is_told(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    told = hands.page.locator("#zoom-now")
+    before = told.inner_text()
+    hands.page.click('[data-view-choice="ladder"]')
+    expect(told).not_to_have_text(before)
+    hands.page.click('[data-view-choice="connection"]')
+    expect(told).to_have_text(before)

@@ -16,7 +16,9 @@ export function installTools(bench) {
   byId("work-size").addEventListener("click", () => workSize(bench));
   byId("back-there").addEventListener("click", () => view.back());
   view.on("left", () => (byId("back-there").hidden = view.left === null));
-  view.on("changed", () => (byId("zoom-now").textContent = `${Math.round(view.scale * 100)} %`));
+  const tell = () => (byId("zoom-now").textContent = `${Math.round(view.scale * 100)} %`);
+  view.on("changed", tell);
+  surface.on("turned", tell);
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-pan]"))) {
     const [dx, dy] = (button.dataset.pan ?? "0,0").split(",").map(Number);
     button.addEventListener("click", () => view.pan((dx * view.width) / 4, (dy * view.height) / 4));
