@@ -19,8 +19,6 @@ from app.checks.facts.driven import Drive, drive_behind, drive_of, hot_now
 
 LEAST_GUARD_S = 180.0
 """Anti-short-cycle times are 3 to 5 min. Common practice, no source."""
-_MOST_LINKS = 6
-"""More relays than this in a row are not followed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +40,7 @@ def guards_of(context: CheckContext, called: Called, part: str) -> Iterator[Guar
     drive = drive_of(context.wiring.kinds[part], "compressor")
     yield from _guards_in(drive.terms, part, context.wiring.settings[part])
     yield from _guards_in(_call_terms(context, called), called.control, context.wiring.settings[called.control])
-    yield from _on_the_way(context, called, part, drive, _MOST_LINKS)
+    yield from _on_the_way(context, called, part, drive, {(part, drive)})
 
 
 def parts_on_the_way(context: CheckContext, called: Called, part: str) -> tuple[str, ...]:
@@ -78,12 +76,16 @@ def _closing(kind: Kind, call: CallName) -> Iterable[str]:
     return kind.calls[call].closes.values() if call in kind.calls else ()
 
 
-def _on_the_way(context: CheckContext, called: Called, part: str, drive: Drive, links: int) -> Iterator[Guard]:
-    for other, behind in _links(context, called, part, drive):
-        if other != called.control:
+def _on_the_way(
+    context: CheckContext, called: Called, part: str, drive: Drive, seen: set[tuple[str, Drive]]
+) -> Iterator[Guard]:
+    """Follow relay after relay, each once: relays that move each other would lead around without end."""
+    for link in _links(context, called, part, drive):
+        other, behind = link
+        if other != called.control and link not in seen:
+            seen.add(link)
             yield from _guards_in(behind.terms, other, context.wiring.settings[other])
-            if links:
-                yield from _on_the_way(context, called, other, behind, links - 1)
+            yield from _on_the_way(context, called, other, behind, seen)
 
 
 def _links(context: CheckContext, called: Called, part: str, drive: Drive) -> Iterator[tuple[str, Drive]]:
