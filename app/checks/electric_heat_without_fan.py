@@ -31,6 +31,7 @@ from app.checks.finding import Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, electric_heat, heat_pump
 from app.checks.setup_trial import setting_that
+from app.circuit.solve import solve
 
 NAME = "electric-heat-without-fan"
 SEVERITY: Severity = "danger"
@@ -111,7 +112,9 @@ def _finding(context: CheckContext, heater: str, called: Called) -> Finding:
     fans = [fan for fan in fans_in_air_of(context, heater) if fan != heater]
 
     def brings_a_fan(tried: CheckContext) -> bool:
-        return next(iter(_fanless(tried, heater)), None) is None
+        # What does not help where it was found need not be tried in every other situation.
+        again = Called(called.control, called.call, solve(tried.circuit, called.point.situation))
+        return not _heats_alone(tried, again, heater) and next(iter(_fanless(tried, heater)), None) is None
 
     cure = setting_that(context, [called.control], brings_a_fan)
     still = " or ".join(context.label_of(fan) for fan in fans_in_air_of(context, heater))
