@@ -3,17 +3,21 @@
 What it checks
 A source that does not limit its own current needs a fuse or breaker ahead of all that it feeds, of at most 100 divided
 by its highest volts: 4.2 A at 24.0 V, 3.8 A at 26.4 V. Where nobody knows what limits a source it is taken as one that
-does not. Besides, every fuse that carries more than its rating and still holds is told.
+does not. Besides, every fuse that carries more than its rating and still holds is told, and every fuse that a source
+which limits itself is led around: by a wire across it, or by a supply that is landed behind the fuse of a board.
 
 Why it matters
 A winding that does not limit itself gives a short enough to burn insulation. NEC chapter 9 table 11(A) lets it be
 Class 2 only behind an overcurrent device at the point of supply (seen in the introduction to the table) of no more
 than 100/Vmax above 20 V and 5 A below (from memory). So a 5 A fuse is too large at 24 V. A fuse between 1 and 1.35
-times its rating may hold for hours and open on a hot day (common practice, no source).
+times its rating may hold for hours and open on a hot day (common practice, no source). With the fuse of a board out of
+the way a short opens nothing: a source that limits itself is no danger then, but its winding runs hot until somebody
+looks for the fault (common practice, no source).
 
 What to do
 Put the right fuse into R straight behind the transformer, in a holder that takes no larger one, or fit a transformer
 that limits itself. A larger fuse is never the cure for one that opens. If a fuse carries too much, take load off it.
+Land the transformer ahead of the fuse of a board, and take off what lies across a fuse.
 
 Limits
 What limits a source is what the job says; the marking on the transformer counts. Fuses in common are not counted. How
@@ -25,15 +29,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.checks.context import CheckContext
+from app.checks.facts.gone_around import GoneAround, fuses_gone_around
 from app.checks.facts.joins import Join
 from app.checks.facts.probes import call_text, measured
 from app.checks.facts.protection import Protection, fuse_rating, fuse_that_does, protections, strained_fuses
 from app.checks.facts.secondary import ends_of, limiting_of, most_amps, open_volts
 from app.checks.facts.spoken import when_words
 from app.checks.finding import Evidence, Finding, Severity
-from app.checks.fixes import choose
+from app.checks.fixes import Fix, choose, has_room, land, undo_join
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, gas_and_cooling
+from app.job.names import part_of
 
 NAME = "overcurrent-protection"
 SEVERITY: Severity = "warning"
@@ -54,6 +60,16 @@ GOOD = (
         "fuse-in-the-lead",
         boiler_zone({"w1": "xf.R fu.A", "w6": "fu.B tc.R"}, {"fu": "inline-fuse", "xf": _limited_by("device")["xf"]}),
     ),
+    Good(
+        "fuse-in-the-lead-in-place-of-that-of-the-board",
+        gas_and_cooling({"w1": "xf.R fu.A", "w9": "fu.B fb.R"}, {"fu": "inline-fuse"}),
+        near_miss=True,
+    ),
+    Good(
+        "fuse-in-the-lead-landed-at-one-side",
+        boiler_zone({"w9": "tc.R fu.A"}, {"fu": "inline-fuse"}),
+        near_miss=True,
+    ),
 )
 BAD = (
     Bad(
@@ -72,6 +88,18 @@ BAD = (
         gas_and_cooling({"w3": "xf.R tc.R"}, _limited_by("unknown")),
         finds=(("element:xf.secondary", "terminal:tc.R"),),
     ),
+    Bad(
+        "transformer-landed-behind-the-fuse-of-the-board",
+        gas_and_cooling({"w1": "xf.R fb.R"}),
+        finds=(("element:fb.fuse", "conductor:w1"),),
+        mended=gas_and_cooling(),
+    ),
+    Bad(
+        "wire-across-the-fuse",
+        gas_and_cooling({"w9": "fb.XF fb.R"}),
+        finds=(("element:fb.fuse", "conductor:w9"),),
+        mended=gas_and_cooling(),
+    ),
 )
 
 
@@ -83,6 +111,8 @@ def check(context: CheckContext) -> Iterable[Finding]:
         for fuse in protection.fuses:
             if fuse_rating(context, fuse) > most * (1 + 1e-9):
                 yield _too_large(context, protection, fuse, most)
+    for way in context.once(fuses_gone_around):
+        yield _gone_around(context, way)
     for strained in context.once(strained_fuses):
         yield Finding(
             rule=NAME,
@@ -132,6 +162,45 @@ def _too_large(context: CheckContext, protection: Protection, fuse: Join, most: 
         evidence=_evidence(context, protection, most, fuse_amps=amps),
         fix=None if smaller is None else choose(context, fuse.part, *smaller),
     )
+
+
+def _gone_around(context: CheckContext, way: GoneAround) -> Finding:
+    label, amps = context.label_of(way.fuse.part), fuse_rating(context, way.fuse)
+    does = (
+        f"goes around the {amps:g} A fuse of {label}"
+        if way.ahead is None
+        else f"feeds {label} behind its {amps:g} A fuse"
+    )
+    return Finding(
+        rule=NAME,
+        severity=SEVERITY,
+        subjects=(way.fuse.by, way.by.by),
+        message=f"{_called(context, way.by)} {does}: on a short nothing opens.",
+        why="The winding limits itself, but runs hot until somebody looks for the fault.",
+        situation=context.idle.situation,
+        evidence=measured(context, context.idle, *ends, {"fuse_amps": amps})
+        if (ends := ends_of(context, way.winding))
+        else Evidence(more={"fuse_amps": amps}),
+        fix=_led_through(context, way),
+    )
+
+
+def _called(context: CheckContext, join: Join) -> str:
+    if join.sort == "jumper":
+        return f"A jumper of {context.label_of(join.part)}"
+    return context.conductor_called(join.by.partition(":")[2])
+
+
+def _led_through(context: CheckContext, way: GoneAround) -> Fix | None:
+    """Take off what lies across, or land the supply of a part ahead of its fuse."""
+    if way.ahead is None:
+        return undo_join(context, way.by)
+    if way.by.sort != "conductor" or way.ahead not in context.terminals or not has_room(context, way.ahead):
+        return None
+    name = way.by.by.partition(":")[2]
+    ends = context.layout.conductors[name].ends
+    own = [index for index, end in enumerate(ends) if isinstance(end, str) and part_of(end) == way.fuse.part]
+    return land(context, name, own[0], way.ahead) if len(own) == 1 else None
 
 
 def _source(context: CheckContext, protection: Protection) -> str:

@@ -145,3 +145,20 @@ def test_what_does_not_exist_is_refused(code: str, asked: dict[str, object]) -> 
     with pytest.raises(Refused) as refused:
         landing_advice(sketch_job(layout), "as-left", builtin_catalogue(), **asked)  # type: ignore[arg-type]
     assert refused.value.code == code
+
+
+def test_a_landing_behind_the_fuse_of_a_board_is_said() -> None:
+    loose = gas_and_cooling({"w1": None})
+    said = landing_advice(sketch_job(loose), "as-left", builtin_catalogue(), start="xf.R")
+    assert said["fb.XF"].verdict == "fine"
+    assert said["fb.R"].verdict == "odd"
+    assert (
+        said["fb.R"].why == "A way around the fuse of Furnace control board, one stage: on a short nothing would open."
+    )
+
+
+def test_a_wire_across_a_fuse_is_said() -> None:
+    said = landing_advice(sketch_job(gas_and_cooling()), "as-left", builtin_catalogue(), start="xf.R")
+    assert "A way around the fuse" in said["fb.R"].why
+    assert "A way around the fuse" in said["tc.R"].why
+    assert "A way around the fuse" not in said["fb.XF"].why

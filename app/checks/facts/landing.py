@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from app.checks.context import CheckContext
 from app.checks.facts.bypass import safeties_bypassed_by
 from app.checks.facts.foreign import clashes, fed_pairs, foreign_rails
+from app.checks.facts.gone_around import fuses_gone_around_by
 from app.checks.facts.islands import Islands
 from app.checks.facts.joined import touching
 from app.checks.facts.joins import Winding
@@ -54,6 +55,8 @@ def dangers_of(context: CheckContext, landing: Landing) -> Iterator[str]:
 
 def oddities_of(context: CheckContext, landing: Landing) -> Iterator[str]:
     """Yield what makes a landing pointless or strange without any danger."""
+    for fuse in fuses_gone_around_by(context, landing.near, landing.far):
+        yield f"A way around the fuse of {context.label_of(fuse.part)}: on a short nothing would open."
     functions = {context.function_of(landing.near), context.function_of(landing.far)}
     if context.wired.same(landing.near, landing.far):
         yield "The two are joined already."

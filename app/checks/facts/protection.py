@@ -46,8 +46,12 @@ def protections(context: CheckContext) -> tuple[Protection, ...]:
     ]
     if not open_ended:
         return ()
-    unfused = Islands([join for join in context.wiring.fixed if join.sort != "fuse"])
-    return tuple(_protection(context, winding, unfused) for winding in open_ended)
+    return tuple(_protection(context, winding, context.once(unfused)) for winding in open_ended)
+
+
+def unfused(context: CheckContext) -> Islands:
+    """Return what next to no resistance joins at all times while every fuse is out."""
+    return Islands([join for join in context.wiring.fixed if join.sort != "fuse"])
 
 
 def fuse_rating(context: CheckContext, fuse: Join) -> float:
