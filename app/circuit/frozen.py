@@ -6,15 +6,16 @@ any moment of a sequence.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from app.catalogue.kind import Element
+from app.catalogue.kind import Choice, Element
 from app.circuit.broken_layout import broken_layout
 from app.circuit.faults import Injected, injected
 from app.circuit.figures import SourceFigures
 from app.circuit.impedance import IDEAL_SIEMENS
 from app.circuit.linear import Solution, eliminate
+from app.circuit.logic import values_of
 from app.circuit.network import EARTH, Circuit, Network, build_circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.plan import plan_elimination
@@ -91,6 +92,15 @@ def frozen_around(circuit: Circuit, point: OperatingPoint, terminals: Iterable[s
             siemens = 1 / ohms if ohms else IDEAL_SIEMENS
             frozen.held.append(Held("", frozen.node(one), frozen.node(other), complex(siemens), True, None))
     return frozen
+
+
+def values_at(frozen: Frozen, name: str, point: OperatingPoint) -> Mapping[str, Choice]:
+    """Return the settings and positions of the part of an element, as they are at an operating point."""
+    part = part_of(name)
+    found = frozen.circuit.layout.parts[part]
+    kind = frozen.circuit.catalogue.kind_of(found)
+    set_here = {key.partition(".")[2]: value for key, value in point.situation.set.items() if part_of(key) == part}
+    return {} if kind is None else values_of(kind, found, set_here)
 
 
 def _networks_around(circuit: Circuit, faults: Injected, parts: set[str], *, with_cables: bool) -> list[int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.circuit.dead_windings import dead_between
 from app.circuit.meter_loading import IMPEDANCE_OHMS, read_loaded
 from app.circuit.meter_ohms import read_ohms
 from app.circuit.network import Circuit
@@ -43,8 +44,10 @@ def read_with(meter: Meter, circuit: Circuit, point: OperatingPoint, a: str, b: 
         Refused: code ``unknown-terminal``; ``power-on`` for ohms where a source is live.
     """
     ideal = read(point, a, b)
-    if meter == "ideal" or ideal.unknown:
+    if ideal.unknown:
         return ideal
+    if meter == "ideal":
+        return Reading(floating=True, why=dead_between(circuit, point, a, b)) if ideal.floating else ideal
     if meter == "ohms":
         return read_ohms(circuit, point, a, b)
     return read_loaded(circuit, point, a, b, IMPEDANCE_OHMS[meter])

@@ -14,6 +14,7 @@ import math
 from collections.abc import Mapping
 from itertools import combinations
 
+from app.circuit.dead_windings import dead_windings, joined_by
 from app.circuit.frozen import Frozen, frozen_around
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
@@ -40,14 +41,18 @@ def read_loaded(circuit: Circuit, point: OperatingPoint, a: str, b: str, meter_o
     branches = [(held.a, held.b, held.siemens) for held in frozen.held]
     coupled = _couplings(frozen, circuit.layout, circuit.frequency_hz, point.situation)
     amps = [(low, high, source.emf * source.siemens * frozen.supply) for high, low, source in frozen.sources]
-    with_meter = [*branches, *coupled, (first, second, complex(1 / meter_ohms))]
+    floats = point.volts_between(a, b) is None
+    # A dead winding that something else feeds is not what it is at rest: there the point stands as it was worked out.
+    dead = dead_windings(frozen, point) if floats else []
+    windings = [(each.a, each.b, each.siemens) for each in dead]
+    with_meter = [*branches, *windings, *coupled, (first, second, complex(1 / meter_ohms))]
     solution = frozen.solved(with_meter, amps)
     volts = abs(solution.volts[first] - solution.volts[second])
     unseen = [why for node, why in frozen.touched.items() if solution.root[node] == solution.root[first]]
-    if point.volts_between(a, b) is None:
+    if floats:
         if unseen:
             return Reading(unknown=True, why=unseen[0])
-        return Reading(volts=volts, why=_phantom_words(volts, bool(coupled)))
+        return Reading(volts=volts, why=joined_by(frozen, dead, a, b) or _phantom_words(volts, bool(coupled)))
     return _after_moving(circuit, point, a, b, meter_ohms) or Reading(volts=volts)
 
 

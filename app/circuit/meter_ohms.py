@@ -14,12 +14,10 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import figure
 from app.catalogue.kind import Choice, Coil, Contact, Input, Load, Source
-from app.circuit.frozen import Frozen, Held, frozen_around
-from app.circuit.logic import values_of
+from app.circuit.frozen import Frozen, Held, frozen_around, values_at
 from app.circuit.network import Circuit
 from app.circuit.operating_point import OperatingPoint
 from app.circuit.reading import Reading
-from app.job.names import part_of
 from app.job.refusal import Refused
 
 COPPER_SHARE = (0.15, 0.4)
@@ -95,7 +93,7 @@ def _ohms_of(frozen: Frozen, held: Held, point: OperatingPoint) -> _Range:
         case Coil() | Load() | Input() | Source() as element:
             if not held.siemens and not isinstance(element, Source):
                 return _Range(OPEN_OHMS, OPEN_OHMS)
-            return _winding(element, _values(frozen, held.name, point))
+            return _winding(element, values_at(frozen, held.name, point))
         case Contact() if not held.is_on:
             # What leaks across an open contact is a capacitor, which passes no direct current.
             return _Range(OPEN_OHMS, OPEN_OHMS)
@@ -127,14 +125,6 @@ def _winding(element: Coil | Load | Input | Source, values: Mapping[str, Choice]
             return _Range(share * impedance, impedance)
         case Input():
             return _Range(of(element.ohms), OPEN_OHMS, electronics=True)
-
-
-def _values(frozen: Frozen, name: str, point: OperatingPoint) -> Mapping[str, Choice]:
-    part = part_of(name)
-    found = frozen.circuit.layout.parts[part]
-    kind = frozen.circuit.catalogue.kind_of(found)
-    set_here = {key.partition(".")[2]: value for key, value in point.situation.set.items() if part_of(key) == part}
-    return {} if kind is None else values_of(kind, found, set_here)
 
 
 def _between(frozen: Frozen, ohms: list[tuple[Held, float]], a: int, b: int) -> float:

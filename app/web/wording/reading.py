@@ -20,7 +20,9 @@ def reading_words(meter: Meter, reading: Reading) -> str:
     if reading.unknown:
         return f"Not known.{why}"
     if reading.floating:
-        return FLOATING.get(meter, FLOATING["ideal"])
+        return (
+            f"Floating: {reading.why}." if reading.why and meter != "ohms" else FLOATING.get(meter, FLOATING["ideal"])
+        )
     if reading.ohms is not None:
         return f"{_figure(reading.ohms)} Ω should read.{why}"
     assert reading.volts is not None
