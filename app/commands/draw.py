@@ -122,25 +122,27 @@ def _drawn(args: argparse.Namespace, what: Asked, names: list[str]) -> Iterator[
 def _situation_shown(args: argparse.Namespace, what: Asked, shows: bool) -> tuple[Shown, str]:
     """Return what a view of a situation shows, and the situation in words."""
     layout, catalogue = what.job.job.layouts[what.layout], what.job.catalogue
+    units = what.job.job.settings.units
     if not (shows and (args.live or is_asked(args))):
-        return Shown(layout, catalogue, what.circuit, insides=args.insides), ""
-    words = situation_words(what.situation, Naming(layout, catalogue, what.job.job.settings.units))
+        return Shown(layout, catalogue, what.circuit, insides=args.insides, units=units), ""
+    words = situation_words(what.situation, Naming(layout, catalogue, units))
     point = solve(what.circuit, what.situation)
-    return Shown(layout, catalogue, what.circuit, point, words, insides=args.insides), words
+    return Shown(layout, catalogue, what.circuit, point, words, insides=args.insides, units=units), words
 
 
 def _run_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
     """Return what a view of a sequence shows, and the sequence in words."""
     layout, run = what.job.job.layouts[what.layout], played(args, what)
-    shown = Shown(layout, what.job.catalogue, what.circuit, run=run, everything=args.all)
-    return shown, shown_words(run)
+    units = what.job.job.settings.units
+    shown = Shown(layout, what.job.catalogue, what.circuit, run=run, everything=args.all, units=units)
+    return shown, shown_words(run, units)
 
 
 def _compared_shown(args: argparse.Namespace, what: Asked) -> tuple[Shown, str]:
     """Return what a view of two layouts shows, and what it is compared with in words."""
     job = what.job.job
     before = compared_layout(args, job, what.layout)
-    shown = Shown(job.layouts[what.layout], what.job.catalogue, what.circuit)
+    shown = Shown(job.layouts[what.layout], what.job.catalogue, what.circuit, units=job.settings.units)
     return compared_with(shown, job, before, what.layout), changes_words(job, before)
 
 

@@ -34,7 +34,8 @@ def _run(args: argparse.Namespace) -> int:
         print_json(explained_document(explained))
         return 0
     if explained.purpose is None:
-        print(f"{what.job.job.title}\nLayout {what.layout}, situation: {situation_words(args)}\n")
+        situation = situation_words(args, what.job.job.settings.units)
+        print(f"{what.job.job.title}\nLayout {what.layout}, situation: {situation}\n")
     print("\n".join(explained.words))
     return 0
 

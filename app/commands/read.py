@@ -40,7 +40,7 @@ def _run(args: argparse.Namespace) -> int:
     if args.format == "json":
         print_json(reading_document(reading))
     else:
-        print(f"{args.a} to {args.b} ({situation_words(args)}): {_words(reading)}")
+        print(f"{args.a} to {args.b} ({situation_words(args, what.job.job.settings.units)}): {_words(reading)}")
     return 0
 
 
@@ -50,8 +50,10 @@ def _words(reading: Reading) -> str:
         return f"{reading.volts:.{1 if reading.volts >= 1 else 2}f} V{why}"
     if reading.ohms is not None:
         return f"{reading.ohms:.3g} Ω{why}"
+    if reading.floating and not reading.why.startswith("open"):
+        return f"floating: {reading.why or 'nothing joins the two, so the meter shows nothing to rely on'}"
     if reading.floating:
-        return reading.why or "floating: nothing joins the two, so the meter shows nothing to rely on"
+        return reading.why
     return (
         reading.why if reading.between_ohms or reading.why.startswith("not meaningful") else f"unknown: {reading.why}"
     )

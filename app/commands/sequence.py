@@ -33,9 +33,10 @@ def _run(args: argparse.Namespace) -> int:
     if args.format == "json":
         print_json(run_document(run))
         return 0
-    print(f"{what.job.job.title}\nLayout {what.layout}, has long stood: {situation_words(args)}\n")
+    units = what.job.job.settings.units
+    print(f"{what.job.job.title}\nLayout {what.layout}, has long stood: {situation_words(args, units)}\n")
     rows = [["min:s", "part", "what", "now", "because of"]]
-    rows += (list(line) for line in lines_of(run, what.circuit, run.changes, everything=args.all))
+    rows += (list(line) for line in lines_of(run, what.circuit, run.changes, everything=args.all, units=units))
     if len(rows) > 1:
         print_columns(rows)
     if not run.events:

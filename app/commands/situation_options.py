@@ -9,6 +9,7 @@ from app.circuit.situation import Situation
 from app.circuit.situation_text import check_situation, parse_situation
 from app.commands.command import BadInput
 from app.job.refusal import Refused
+from app.job.temperatures import Units, temperature_words
 
 
 def add_situation(parser: argparse.ArgumentParser) -> None:
@@ -42,11 +43,11 @@ def situation_of(args: argparse.Namespace, job: Opened, layout: str) -> Situatio
     return situation
 
 
-def situation_words(args: argparse.Namespace) -> str:
-    """Return the situation in the words of the options, ``idle`` where nothing is asked."""
+def situation_words(args: argparse.Namespace, units: Units) -> str:
+    """Return the situation in the words of the options, ``idle`` where nothing is asked; ``units`` are the job's."""
     words = [*args.call, *args.set, *args.mains, *args.fault]
     if args.supply != 100.0:
         words.append(f"supply {args.supply:g} %")
     if args.outdoor != 20.0:
-        words.append(f"outdoor {args.outdoor:g} °C")
+        words.append(f"outdoor {temperature_words(args.outdoor, units)}")
     return ", ".join(words) or "idle"

@@ -27,7 +27,8 @@ def _run(args: argparse.Namespace) -> int:
     if args.format == "json":
         print_json(solution_document(point))
     else:
-        print(f"{what.job.job.title}\nLayout {what.layout}, situation: {situation_words(args)}\n")
+        situation = situation_words(args, what.job.job.settings.units)
+        print(f"{what.job.job.title}\nLayout {what.layout}, situation: {situation}\n")
         _print(point)
     return 0
 

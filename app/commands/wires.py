@@ -78,7 +78,7 @@ def _print_terminals(args: argparse.Namespace, job: Job, layout: str, rows: Sequ
         print_json({"layout": layout, "terminals": [asdict(row) for row in rows]})
     else:
         headings = (*TERMINAL_HEADINGS, VOLTS_HEADING) if with_volts else TERMINAL_HEADINGS
-        shown = f", situation: {situation_words(args)}" if with_volts else ""
+        shown = f", situation: {situation_words(args, job.settings.units)}" if with_volts else ""
         print(f"{job.title}\nLayout {layout}, terminals: {len(rows)}{shown}\n")
         print_columns([headings, *(row.words()[: len(headings)] for row in rows)])
 

@@ -21,6 +21,7 @@ from app.drawing.lists.terminal_list import terminal_list_drawing
 from app.drawing.lists.wire_list import wire_list_drawing
 from app.drawing.timing.diagram import timing_drawing
 from app.job.model import Job, Layout
+from app.job.temperatures import Units
 from app.sequence.run import Run
 from app.tables.wire_rows import roles_in, wire_roles
 
@@ -46,6 +47,8 @@ class Shown:
     """The layout that this one is compared with."""
     names: tuple[str, str] = ("as found", "as left")
     """What the two are called, the earlier one first."""
+    units: Units = "si"
+    """Those in which the job measures."""
 
 
 @dataclass(frozen=True)
@@ -67,13 +70,13 @@ class View:
 def _timing(shown: Shown) -> Drawing:
     if shown.run is None:
         raise ValueError("a timing chart shows a run")
-    return timing_drawing(shown.run, shown.layout, shown.catalogue, everything=shown.everything)
+    return timing_drawing(shown.run, shown.layout, shown.catalogue, everything=shown.everything, units=shown.units)
 
 
 def _changes(shown: Shown) -> Drawing:
     if shown.before is None:
         raise ValueError("a drawing of changes shows two layouts")
-    return changes_drawing(shown.before, shown.layout, shown.catalogue, shown.names)
+    return changes_drawing(shown.before, shown.layout, shown.catalogue, shown.names, shown.units)
 
 
 VIEWS: Mapping[str, View] = {
@@ -97,7 +100,7 @@ VIEWS: Mapping[str, View] = {
     "timing": View("what happens when, through a run", _timing, needs_run=True),
     "wires": View(
         "what each wire joins and is for",
-        lambda shown: wire_list_drawing(shown.layout, shown.catalogue, wire_roles(shown.circuit)),
+        lambda shown: wire_list_drawing(shown.layout, shown.catalogue, wire_roles(shown.circuit), units=shown.units),
         shows_situation=False,
     ),
     "terminals": View(

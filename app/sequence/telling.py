@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from app.catalogue.kind import Contact, Input, JumperElement
+from app.catalogue.setting_words import setting_called, value_words
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.network import Circuit
+from app.job.temperatures import Units, temperature_words
 from app.sequence.change import Change
 from app.sequence.event import CHANGE, TIMER, Event
 from app.sequence.moments import milliseconds
@@ -24,7 +26,9 @@ Line = tuple[str, str, str, str, str]
 """When, part, what, what it has become, because of what."""
 
 
-def lines_of(run: Run, circuit: Circuit, changes: Sequence[Change] = (), *, everything: bool = False) -> Iterator[Line]:
+def lines_of(
+    run: Run, circuit: Circuit, changes: Sequence[Change] = (), *, everything: bool = False, units: Units = "si"
+) -> Iterator[Line]:
     """Yield a line for each change from outside, and for each event behind those of its instant.
 
     Args:
@@ -33,17 +37,18 @@ def lines_of(run: Run, circuit: Circuit, changes: Sequence[Change] = (), *, ever
         changes: those of the run; the lines of a change have no cause.
         everything: all contacts, jumpers and inputs too; without them a line is told of what hums, burns or turns, of
             the states in between, and of the contacts and inputs by which that begins.
+        units: those of the job.
     """
     told = set(range(len(run.events))) if everything else worth_telling(run.events, circuit)
     ahead = sorted(changes, key=lambda change: milliseconds(change.at_s))
     for at, event in enumerate(run.events):
         while ahead and milliseconds(ahead[0].at_s) <= milliseconds(event.at_s):
-            yield from _change_lines(ahead.pop(0))
+            yield from _change_lines(ahead.pop(0), circuit, units)
         if at in told:
             part, words = subject_words(event.what)
             yield clock_words(event.at_s), part, words, plain(event.now), because_words(event.cause, part)
     for change in ahead:
-        yield from _change_lines(change)
+        yield from _change_lines(change, circuit, units)
 
 
 def runs_words(run: Run) -> str:
@@ -85,25 +90,26 @@ def _effects_words(effects: Iterable[tuple[str, str]]) -> str:
     return _joined(f"{part} {effect_words(effect)}" for part, effect in effects)
 
 
-def _change_lines(change: Change) -> Iterator[Line]:
+def _change_lines(change: Change, circuit: Circuit, units: Units) -> Iterator[Line]:
     """Yield what a change makes otherwise, a line each."""
-    for part, what, now in _made_otherwise(change):
+    for part, what, now in _made_otherwise(change, circuit, units):
         yield clock_words(change.at_s), part, what, now, ""
 
 
-def _made_otherwise(change: Change) -> Iterator[tuple[str, str, str]]:
+def _made_otherwise(change: Change, circuit: Circuit, units: Units) -> Iterator[tuple[str, str, str]]:
     """Yield (part, what, what it has become) for all that a change makes otherwise."""
     for part, calls in change.calls.items():
         yield part, "calls", " and ".join(calls) or "nothing more"
     for name, value in change.set.items():
         part, _, own = name.partition(".")
-        yield part, f"{plain(own)} is put", plain(str(value))
+        kind = circuit.catalogue.kind_of(circuit.layout.parts[part]) if part in circuit.layout.parts else None
+        yield part, f"{setting_called(kind, own)} is put", value_words(kind, own, value, units)
     for supply, now in change.mains.items():
         yield "", f"supply {supply} is switched", now
     if change.supply_percent is not None:
         yield "", "supply goes to", f"{change.supply_percent:g} %"
     if change.outdoor_c is not None:
-        yield "", "outdoors it gets", f"{change.outdoor_c:g} °C"
+        yield "", "outdoors it gets", temperature_words(change.outdoor_c, units)
     for fault in change.faults:
         yield "", plain(fault.is_), _joined([fault.at] if isinstance(fault.at, str) else fault.at)
 

@@ -39,15 +39,18 @@ def drawn(
         right = "one of " + ", ".join(name for name, each in VIEWS.items() if each.needs_run)
         raise Refused("no-sequence-shown", f"The view {picture.view} shows no sequence.", would_be_right=right)
     layout, circuit = worked.job.layouts[layout_name], worked.circuit(layout_name)
-    shown = Shown(layout, worked.catalogue, circuit, insides=picture.insides, everything=picture.everything)
+    units = worked.job.settings.units
+    shown = Shown(
+        layout, worked.catalogue, circuit, insides=picture.insides, everything=picture.everything, units=units
+    )
     if view.needs_before:
         before = layout_before(worked.job, layout_name, picture.before)
         shown, words = compared_with(shown, worked.job, before, layout_name), changes_words(worked.job, before)
     elif view.needs_run:
         run = worked.run(layout_name, picture, situation)
-        shown, words = replace(shown, run=run), shown_words(run)
+        shown, words = replace(shown, run=run), shown_words(run, units)
     elif view.shows_situation and picture.live:
-        words = situation_words(situation, Naming(layout, worked.catalogue, worked.job.settings.units))
+        words = situation_words(situation, Naming(layout, worked.catalogue, units))
         shown = replace(shown, point=point or worked.point(layout_name, situation), situation_words=words)
     else:
         words = ""

@@ -55,7 +55,7 @@ def test_what_comes_over_the_house_stands_in_rows_of_its_own(run: Run, sound: Pa
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
     for told in (
         "0:01 supply goes to 88 %",
-        "0:02 outdoors it gets -8 °C",
+        "0:02 outdoors it gets 17.6 °F",
         "0:03 conductor open conductor:w3",
         "0:04 supply main is switched off",
         "0:05 tc calls heat-1",

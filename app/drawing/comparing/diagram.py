@@ -32,6 +32,7 @@ from app.drawing.surface.text_width import box_of_text, width_of
 from app.drawing.surface.verbs import HEAVY, NAME, Pen, Surface, Text
 from app.job.model import Layout
 from app.job.names import letter_of, part_of
+from app.job.temperatures import Units
 
 VIEW = "Changes"
 LIST_GAP = 36
@@ -46,6 +47,7 @@ class Compared:
     changes: Changes
     catalogue: Catalogue
     names: tuple[str, str] = ("as found", "as left")
+    units: Units = "si"
 
     @cached_property
     def together(self) -> Together:
@@ -60,8 +62,8 @@ class Compared:
     @cached_property
     def told(self) -> tuple[tuple[Told, ...], tuple[Told, ...], tuple[Told, ...]]:
         """Return what is different about parts, wires and cables."""
-        parts = tuple(parts_told(self.changes, self.catalogue))
-        return parts, tuple(wires_told(self.changes)), tuple(cables_told(self.changes))
+        parts = tuple(parts_told(self.changes, self.catalogue, self.units))
+        return parts, tuple(wires_told(self.changes, self.units)), tuple(cables_told(self.changes, self.units))
 
     @cached_property
     def list_at(self) -> Point:
@@ -87,17 +89,25 @@ class Compared:
 
 
 def compared(
-    before: Layout, after: Layout, catalogue: Catalogue, names: tuple[str, str] = ("as found", "as left")
+    before: Layout,
+    after: Layout,
+    catalogue: Catalogue,
+    names: tuple[str, str] = ("as found", "as left"),
+    units: Units = "si",
 ) -> Compared:
     """Return two layouts of one job, planned on one sheet; ``names`` say what they are called."""
-    return Compared(changes_between(before, after, catalogue), catalogue, names)
+    return Compared(changes_between(before, after, catalogue), catalogue, names, units)
 
 
 def changes_drawing(
-    before: Layout, after: Layout, catalogue: Catalogue, names: tuple[str, str] = ("as found", "as left")
+    before: Layout,
+    after: Layout,
+    catalogue: Catalogue,
+    names: tuple[str, str] = ("as found", "as left"),
+    units: Units = "si",
 ) -> Drawing:
     """Return what changed between two layouts, to be put on a sheet."""
-    both = compared(before, after, catalogue, names)
+    both = compared(before, after, catalogue, names, units)
     diagram = Drawing(
         view=VIEW,
         content=both.plan.content,

@@ -11,11 +11,12 @@ from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue, settings_of
 from app.catalogue.kind import Choice, JumperElement, Kind
-from app.catalogue.spoken import plain
+from app.catalogue.setting_words import setting_called, value_words
 from app.drawing.comparing.changes import Changes
 from app.drawing.comparing.ends import ended
 from app.drawing.lists.words import cable_words, called, length_words
 from app.job.model import Cable, Conductor, Part
+from app.job.temperatures import Units
 from app.tables.ends import end_words
 from app.tables.natural_order import natural_key
 
@@ -48,40 +49,43 @@ def _clause(change: Change) -> str:
     return f"{what}: {change.was or change.now}." if change.was or change.now else f"{what}."
 
 
-def parts_told(changes: Changes, catalogue: Catalogue) -> Iterator[Told]:
+def parts_told(changes: Changes, catalogue: Catalogue, units: Units) -> Iterator[Told]:
     """Yield what is different about each part."""
     for name in sorted(changes.parts, key=natural_key):
         before, after = changes.before.parts.get(name), changes.after.parts.get(name)
         layout = changes.after if after is not None else changes.before
-        told = tuple(_part_changes(before, after, changes.parts[name], catalogue))
+        told = tuple(_part_changes(before, after, changes.parts[name], catalogue, units))
         yield Told(name, f"{name}: {called(layout, catalogue, name)}", told)
 
 
-def wires_told(changes: Changes) -> Iterator[Told]:
+def wires_told(changes: Changes, units: Units) -> Iterator[Told]:
     """Yield what is different about each wire."""
     for name in sorted({*changes.wires, *changes.renamed}, key=natural_key):
         before, after = changes.before.conductors.get(name), changes.after.conductors.get(name)
         codes = {one.insulation for one in (before, after) if one is not None and one.insulation}
         code = next(iter(codes)) if len(codes) == 1 else ""
-        yield Told(name, f"{changes.called[name]} {code}".strip(), tuple(_wire_changes(name, before, after, changes)))
+        told = tuple(_wire_changes(name, before, after, changes, units))
+        yield Told(name, f"{changes.called[name]} {code}".strip(), told)
 
 
-def cables_told(changes: Changes) -> Iterator[Told]:
+def cables_told(changes: Changes, units: Units) -> Iterator[Told]:
     """Yield what is different about each cable."""
     difference = changes.difference.cables
     for name in sorted({*difference.added, *difference.removed, *difference.changed}, key=natural_key):
         before, after = changes.before.cables.get(name), changes.after.cables.get(name)
-        yield Told(name, cable_words(name, after or before), tuple(_cable_changes(before, after)))
+        yield Told(name, cable_words(name, after or before), tuple(_cable_changes(before, after, units)))
 
 
-def _part_changes(before: Part | None, after: Part | None, fate: str, catalogue: Catalogue) -> Iterator[Change]:
+def _part_changes(
+    before: Part | None, after: Part | None, fate: str, catalogue: Catalogue, units: Units
+) -> Iterator[Change]:
     was, now = (None if part is None else catalogue.kind_of(part) for part in (before, after))
     if fate != "changed":
         yield Change(fate, _kind_words(before, was), _kind_words(after, now))
     if before is not None and after is not None:
         said = ("label", "name"), ("place", "place"), ("air", "air stream"), ("note", "note")
         yield from _fields(before, after, said)
-    yield from _settings(before, after, was, now)
+    yield from _settings(before, after, was, now, units)
 
 
 def _kind_words(part: Part | None, kind: Kind | None) -> str:
@@ -90,7 +94,9 @@ def _kind_words(part: Part | None, kind: Kind | None) -> str:
     return kind.title if kind is not None else "kind not known"
 
 
-def _settings(before: Part | None, after: Part | None, was: Kind | None, now: Kind | None) -> Iterator[Change]:
+def _settings(
+    before: Part | None, after: Part | None, was: Kind | None, now: Kind | None, units: Units
+) -> Iterator[Change]:
     """Yield what is set otherwise: of one kind whatever differs, else what either part says."""
     if after is None:
         return
@@ -98,15 +104,16 @@ def _settings(before: Part | None, after: Part | None, was: Kind | None, now: Ki
     new: Mapping[str, Choice] = settings_of(now, after) if now is not None else {}
     said = {*(before.settings if before is not None else ()), *after.settings}
     for name in sorted({*old, *new} if was is now else said):
-        first, second = _value_words(name, was, old), _value_words(name, now, new)
+        first, second = (
+            value_words(kind, name, values[name], units) if name in values else ""
+            for kind, values in ((was, old), (now, new))
+        )
         if first != second:
             yield Change(_setting_words(name, now if name in new else was), first, second)
 
 
 def _setting_words(name: str, kind: Kind | None) -> str:
-    unit = kind.settings[name].unit if kind is not None and name in kind.settings else ""
-    # A unit stands beside the figure, so that it need not stand in the name.
-    words = plain(name.rpartition("_")[0] if unit and len(name.rpartition("_")[2]) == 1 else name)
+    words = setting_called(kind, name)
     if kind is None or name not in kind.jumpers:
         return words
     for element in kind.elements.values():
@@ -115,18 +122,9 @@ def _setting_words(name: str, kind: Kind | None) -> str:
     return f"jumper {words}"
 
 
-def _value_words(name: str, kind: Kind | None, values: Mapping[str, Choice]) -> str:
-    if name not in values:
-        return ""
-    value = values[name]
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    unit = kind.settings[name].unit if kind is not None and name in kind.settings else ""
-    number = f"{value:g}" if isinstance(value, int | float) else plain(value)
-    return f"{number} {unit}".strip()
-
-
-def _wire_changes(name: str, before: Conductor | None, after: Conductor | None, changes: Changes) -> Iterator[Change]:
+def _wire_changes(
+    name: str, before: Conductor | None, after: Conductor | None, changes: Changes, units: Units
+) -> Iterator[Change]:
     if before is None or after is None:
         yield Change(changes.wires[name], _wire_words(before), _wire_words(after))
         return
@@ -136,7 +134,7 @@ def _wire_changes(name: str, before: Conductor | None, after: Conductor | None, 
         was, now = before.ends[end], after.ends[end]
         yield Change(ended(was, now), end_words(was), end_words(now))
     yield from _fields(before, after, (("cable", "cable"), ("insulation", "insulation"), ("note", "note")))
-    yield from _sizes(before, after)
+    yield from _sizes(before, after, units)
 
 
 def _wire_words(conductor: Conductor | None) -> str:
@@ -147,19 +145,19 @@ def _wire_words(conductor: Conductor | None) -> str:
     return ", ".join(filter(None, (ends, conductor.insulation, conductor.cable and f"in {conductor.cable}")))
 
 
-def _cable_changes(before: Cable | None, after: Cable | None) -> Iterator[Change]:
+def _cable_changes(before: Cable | None, after: Cable | None, units: Units) -> Iterator[Change]:
     if before is None or after is None:
         one = before or after or Cable()
-        words = ", ".join(filter(None, (length_words(one.length_m), _size_words(one.size_awg))))
+        words = ", ".join(filter(None, (length_words(one.length_m, units), _size_words(one.size_awg))))
         yield Change("new", "", words) if before is None else Change("taken out", words, "")
         return
     yield from _fields(before, after, (("label", "name"), ("note", "note")))
-    yield from _sizes(before, after)
+    yield from _sizes(before, after, units)
 
 
-def _sizes(before: Conductor | Cable, after: Conductor | Cable) -> Iterator[Change]:
+def _sizes(before: Conductor | Cable, after: Conductor | Cable, units: Units) -> Iterator[Change]:
     if before.length_m != after.length_m:
-        yield Change("length", length_words(before.length_m), length_words(after.length_m))
+        yield Change("length", length_words(before.length_m, units), length_words(after.length_m, units))
     if before.size_awg != after.size_awg:
         yield Change("size", _size_words(before.size_awg), _size_words(after.size_awg))
 

@@ -14,6 +14,7 @@ from app.drawing.surface.geometry import Point, up_to_grid
 from app.drawing.surface.verbs import LETTER, Font
 from app.job.model import Layout
 from app.job.names import short_names
+from app.job.temperatures import Units
 from app.tables.natural_order import natural_key
 from app.tables.wire_rows import By, WireGroup, WireRow, grouped, wire_rows
 
@@ -40,19 +41,26 @@ MARKS = (TERMINAL_NAME, INSULATION_CODE)
 ORIGIN = Point(0, 0)
 
 
-def wire_list_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, str], by: By = "cable") -> Drawing:
-    """Return the wire list of a layout, to be put on sheets; ``roles`` says what each conductor is for, in words."""
+def wire_list_drawing(
+    layout: Layout, catalogue: Catalogue, roles: Mapping[str, str], by: By = "cable", units: Units = "si"
+) -> Drawing:
+    """Return the wire list of a layout, to be put on sheets; ``roles`` says what each conductor is for, in words.
+
+    ``units`` are those of the job, in which lengths are told first.
+    """
     groups = grouped(wire_rows(layout, roles), by, layout, catalogue)
     names = short_names(layout.conductors)
-    wires = plan_table(COLUMNS, [_group(group, by, layout, catalogue, names) for group in groups], ORIGIN)
+    wires = plan_table(COLUMNS, [_group(group, by, layout, catalogue, names, units) for group in groups], ORIGIN)
     below = Point(0, up_to_grid(wires.box.bottom + BETWEEN))
     tables = (wires, plan_table(PART_COLUMNS, [_parts(layout, catalogue)], below))
     parts = ", ".join(part_words(layout, catalogue, part) for part in sorted(layout.parts))
     return drawing_of(VIEW, tables, MARKS, f"{counted(len(layout.conductors), 'conductor')}. Parts: {parts}.")
 
 
-def _group(group: WireGroup, by: By, layout: Layout, catalogue: Catalogue, names: Mapping[str, str]) -> Group:
-    rows = tuple(_row(row, by, names) for row in group.rows)
+def _group(
+    group: WireGroup, by: By, layout: Layout, catalogue: Catalogue, names: Mapping[str, str], units: Units
+) -> Group:
+    rows = tuple(_row(row, by, names, units) for row in group.rows)
     if by == "cable":
         return Group(cable_words(group.of, layout.cables.get(group.of)), rows)
     if by == "part":
@@ -60,9 +68,9 @@ def _group(group: WireGroup, by: By, layout: Layout, catalogue: Catalogue, names
     return Group("Conductors", rows)
 
 
-def _row(row: WireRow, by: By, names: Mapping[str, str]) -> Row:
+def _row(row: WireRow, by: By, names: Mapping[str, str], units: Units) -> Row:
     cable = "" if by == "cable" else row.cable
-    length = row.length_words() if row.others_have_length else length_words(row.length_m)
+    length = row.length_words() if row.others_have_length else length_words(row.length_m, units)
     size = "" if row.size_awg is None else str(row.size_awg)
     cells = (names[row.conductor], row.insulation, row.from_, row.to, cable, size, length, row.role, row.note)
     return Row(cells, {"data-conductor": row.conductor})

@@ -5,6 +5,7 @@ from __future__ import annotations
 from app.catalogue.catalogue import Catalogue
 from app.explain.names import Names
 from app.job.model import Cable, Layout
+from app.job.temperatures import Units
 from app.tables.csv_text import figure_text
 
 FEET_PER_METRE = 1 / 0.3048
@@ -28,9 +29,14 @@ def cable_words(name: str, cable: Cable | None) -> str:
     return f"Cable {name}: {cable.label}" if cable is not None and cable.label else f"Cable {name}"
 
 
-def length_words(length_m: float | None) -> str:
-    """Return a length in metres and feet: ``14 m (46 ft)``."""
+def length_words(length_m: float | None, units: Units) -> str:
+    """Return a length in metres and feet, the unit of the job first: ``14 m (46 ft)``, ``46 ft (14 m)``."""
     if length_m is None:
         return ""
     feet = length_m * FEET_PER_METRE
-    return f"{figure_text(round(length_m, 2))} m ({feet:.0f} ft)" if feet >= 10 else f"{length_m:.2g} m ({feet:.1f} ft)"
+    if feet >= 10:
+        both = f"{figure_text(round(length_m, 2))} m", f"{feet:.0f} ft"
+    else:
+        both = f"{length_m:.2g} m", f"{feet:.1f} ft"
+    first, second = both if units == "si" else both[::-1]
+    return f"{first} ({second})"

@@ -26,6 +26,8 @@ from app.drawing.timing.plan import Plan, plan_timing
 from app.drawing.timing.table import BLOCK, draw_table, stacked_table, table_of
 from app.drawing.timing.words import clock_of
 from app.job.model import Job, Layout
+from app.job.temperatures import Units
+from app.sequence.change_words import change_words
 from app.sequence.run import Run
 
 VIEW = "Timing chart"
@@ -55,13 +57,16 @@ def draw_timing(
     Raises:
         KeyError: the job has no such layout.
     """
-    drawing = timing_drawing(run, job.layouts[layout_name], catalogue, everything=everything)
-    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, shown_words(run)))
+    units = job.settings.units
+    drawing = timing_drawing(run, job.layouts[layout_name], catalogue, everything=everything, units=units)
+    return one_sheet(drawing, sheet_words(job, layout_name, VIEW, dated, shown_words(run, units)))
 
 
-def timing_drawing(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False) -> Drawing:
+def timing_drawing(
+    run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False, units: Units = "si"
+) -> Drawing:
     """Return the timing chart of a run of a layout, to be put on a sheet; see ``draw_timing``."""
-    plan = plan_timing(chart_of(run, layout, catalogue, everything=everything))
+    plan = plan_timing(chart_of(run, layout, catalogue, everything=everything, units=units))
     width = max(plan.width, BLOCK, NOTES_LEAST)
     notes = _notes(plan, run, width)
     table = table_of(plan.chart, Point(0, _below(plan.bottom + GAP, notes)), width)
@@ -113,9 +118,12 @@ def _below(y: int, notes: Sequence[str]) -> int:
     return y + len(notes) * NOTE_LINE + GAP
 
 
-def shown_words(run: Run) -> str:
-    """Return what a run goes through, for the title block: ``tc=heat-1 at 0:00``."""
-    said = [f"{change.words} at {clock_of(round(change.at_s * 1000))}" for change in run.changes]
+def shown_words(run: Run, units: Units) -> str:
+    """Return what a run goes through, for the title block: ``tc calls heat 1 at 0:00``."""
+    circuit = run.moments[0].circuit
+    said = [
+        f"{change_words(change, circuit, units)} at {clock_of(round(change.at_s * 1000))}" for change in run.changes
+    ]
     return ", ".join(said) or f"nothing done until {clock_of(round(run.until_s * 1000))}"
 
 

@@ -16,6 +16,8 @@ from app.drawing.timing.level import Level
 from app.drawing.timing.lines import EFFECT, MovedLine, folded, levels_of, moved_lines, shown_of
 from app.job.model import Layout
 from app.job.names import part_of
+from app.job.temperatures import Units
+from app.sequence.change_words import change_words
 from app.sequence.event import CHANGE, Event
 from app.sequence.moments import milliseconds
 from app.sequence.run import Run
@@ -40,23 +42,24 @@ class _Draft:
     events: tuple[int, ...] = ()
 
 
-def chart_of(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False) -> Chart:
+def chart_of(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False, units: Units = "si") -> Chart:
     """Return a run as a chart.
 
     Args:
         run: the run.
         layout, catalogue: what it was a run of.
         everything: show whatever moves, each on a line of its own.
+        units: those of the job.
     """
     circuit = run.moments[0].circuit
-    done = done_lines(run, layout, catalogue)
+    done = done_lines(run, layout, catalogue, units)
     lines = moved_lines(run)
     shown = lines if everything else shown_of(lines, run, layout, catalogue, circuit)
     groups = [[line] for line in shown] if everything else folded(shown, run.events)
     groups.sort(key=lambda group: (group[0].sort == EFFECT, min(line.places for line in group)))
     drafts = sorted(_drafts(done, groups, run.events), key=lambda draft: (draft.at_ms, draft.events))
     drawn, until_ms = _first_of(drafts, milliseconds(run.until_s))
-    edges = _Numbering(run, Delays(run, layout, catalogue, done), drawn).edges()
+    edges = _Numbering(run, Delays(run, layout, catalogue, done), drawn, units).edges()
     rows = [row for row in _rows(done, groups, edges, circuit) if row.edges]
     return Chart(
         rows=tuple(rows),
@@ -72,11 +75,13 @@ def chart_of(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool
 class _Numbering:
     """Gives numbers and steps to drafts in their order, and finds what moved each."""
 
-    def __init__(self, run: Run, delays: Delays, drafts: Sequence[_Draft]) -> None:
+    def __init__(self, run: Run, delays: Delays, drafts: Sequence[_Draft], units: Units) -> None:
         self._run = run
         self._delays = delays
         self._drafts = drafts
         self._supplies = _supplies_of(run)
+        circuit = run.moments[0].circuit
+        self._said = {change.words: change_words(change, circuit, units) for change in run.changes}
         self._parents = list(causes_of(run.events))
         self._number_of = {place: at for at, draft in enumerate(drafts, 1) for place in draft.events}
         self._done: dict[tuple[int, str], list[int]] = {}
@@ -103,7 +108,10 @@ class _Numbering:
             return Edge(number, when, draft.now, draft.level)
         event = self._run.events[draft.events[0]]
         part, _ = subject_words(event.what)
-        because, since_ms = because_words(event.cause, part), self._delays.since_ms(event)
+        because = because_words(event.cause, part)
+        if event.cause.startswith(CHANGE):
+            because = self._said.get(because, because)
+        since_ms = self._delays.since_ms(event)
         return Edge(number, when, draft.now, draft.level, because, by, since_ms, draft.events)
 
     def _by(self, draft: _Draft) -> int | None:

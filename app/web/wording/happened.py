@@ -8,6 +8,7 @@ from typing import Any
 from app.catalogue.spoken import plain, upper_first
 from app.circuit.network import Circuit
 from app.sequence.change import Change
+from app.sequence.change_words import change_words
 from app.sequence.event import TIMER, Event
 from app.sequence.run import Run
 from app.sequence.telling import because_words, clock_words, subject_words, worth_telling
@@ -20,7 +21,7 @@ CONTACT = " c"
 def happened(run: Run, circuit: Circuit, naming: Naming) -> list[dict[str, Any]]:
     """Return what a person sees and hears in a run: ``at_s`` and ``words`` of each, changes before what they bring."""
     told = [at for at in sorted(worth_telling(run.events, circuit)) if _is_seen(run.events[at])]
-    lines = [(change.at_s, 0, words) for change in run.changes for words in _change_words(change, naming)]
+    lines = [(change.at_s, 0, words) for change in run.changes for words in _change_words(change, circuit, naming)]
     lines += [(run.events[at].at_s, 1, _event_words(run.events[at], naming)) for at in told]
     lines.sort(key=lambda line: line[:2])
     return [{"at_s": at_s, "words": f"{clock_words(at_s)} {words}"} for at_s, _, words in lines]
@@ -53,11 +54,11 @@ def _calls_words(calls: str) -> str:
     return "nothing more" if calls in ("", "idle") else " and ".join(plain(call) for call in calls.split("+"))
 
 
-def _change_words(change: Change, naming: Naming) -> Iterator[str]:
+def _change_words(change: Change, circuit: Circuit, naming: Naming) -> Iterator[str]:
     for part, calls in change.calls.items():
         yield f"{upper_first(naming.inner_part(part))} asks for {_calls_words('+'.join(calls))}."
     for name, value in change.set.items():
         part, _, own = name.partition(".")
         yield f"{upper_first(plain(own))} of {naming.inner_part(part)} goes {plain(str(value))}."
     if not change.calls and not change.set:
-        yield f"{change.words}."
+        yield f"{upper_first(change_words(change, circuit, naming.units))}."
