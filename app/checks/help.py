@@ -31,11 +31,11 @@ def rule_help(rule: Rule) -> RuleHelp:
     Raises:
         ValueError: the docstring lacks a heading or has them in another order.
     """
-    title, _, rest = inspect.cleandoc(rule.text).partition("\n")
+    _, _, rest = inspect.cleandoc(rule.text).partition("\n")
     sections = _sections(rest)
     if tuple(sections) != HEADINGS:
         raise ValueError(f"the docstring of {rule.name} has the headings {tuple(sections)}, not {HEADINGS}")
-    return RuleHelp(rule.name, rule.severity, title.strip(), sections, rule.good, rule.bad)
+    return RuleHelp(rule.name, rule.severity, rule.title, sections, rule.good, rule.bad)
 
 
 def _sections(text: str) -> dict[str, str]:

@@ -70,6 +70,11 @@ class Rule:
     check: Callable[[CheckContext], Iterable[Finding]]
     together: str = ""
 
+    @property
+    def title(self) -> str:
+        """The fault in words: the first line of its page."""
+        return self.text.lstrip().partition("\n")[0].strip()
+
 
 def _job_of(name: str, layout: Layout, kinds: Mapping[str, Mapping[str, Any]]) -> Job:
     return Job(title=name, layouts={EXAMPLE_LAYOUT: layout}, kinds=kinds)

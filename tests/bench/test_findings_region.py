@@ -189,6 +189,7 @@ def test_warnings_of_one_rule_about_many_things_are_one_row_that_opens(opens: Op
     expect(gathered).to_have_count(1)
     summary = gathered.locator("summary").first
     expect(summary).to_contain_text("4 warnings.")
+    expect(summary).to_contain_text("A conductor is landed at one end only: ")
     for name in ("w5", "w6", "w7", "w8"):
         expect(summary).to_contain_text(name)
     rows = gathered.locator('[data-rule="conductor-end-unlanded"]')

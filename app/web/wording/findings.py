@@ -11,7 +11,9 @@ from collections.abc import Container, Iterable, Mapping
 from typing import Any
 
 from app.catalogue.spoken import counted, plain, upper_first
+from app.checks.check import RULE_ERROR
 from app.checks.finding import SEVERITIES, Evidence, Finding
+from app.checks.registry import rule_named
 from app.checks.told import Told
 from app.job.model import Job
 from app.job.names import part_of
@@ -90,7 +92,7 @@ def _row(key: str, finding: Finding, naming: Naming) -> dict[str, Any]:
         "key": key,
         "rule": finding.rule,
         "severity": finding.severity,
-        "title": upper_first(plain(finding.rule)),
+        "title": _title(finding.rule),
         "message": finding.message,
         "why": finding.why,
         "assumes": list(finding.assumes),
@@ -105,6 +107,11 @@ def _row(key: str, finding: Finding, naming: Naming) -> dict[str, Any]:
         "fix_words": fix_words(finding.fix, naming) if finding.fix else "",
         "folded": finding.severity != "danger" and bool(parts) and all(part in bare for part in parts),
     }
+
+
+def _title(rule: str) -> str:
+    """Return what a rule is called; one that could not look has no page."""
+    return upper_first(plain(rule)) if rule == RULE_ERROR else rule_named(rule).title
 
 
 def _shown_in(finding: Finding, naming: Naming) -> dict[str, Any] | None:
