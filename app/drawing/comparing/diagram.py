@@ -124,7 +124,8 @@ def changes_drawing(
         content=box_around([both.plan.content, *below]) or both.plan.content,
         put=lambda surface: put_compared(surface, both),
         whole=(*diagram.whole, *(block.box for table in both.tables for block in table.blocks)),
-        apart=(diagram, both.listed) if both.tables else (),
+        # Whoever takes up the packet first reads what is different, then looks where.
+        apart=(both.listed, diagram) if both.tables else (),
     )
 
 

@@ -18,7 +18,8 @@ from app.drawing.surface.verbs import SMALL, Anchor, Text
 from app.job.model import Conductor, Layout, UnknownEnd
 
 RING = 6
-NOT_LANDED = "not landed"
+NOT_LANDED, NOT_SEEN = "not landed", "not seen"
+NOT_SEEN_AT = f"{NOT_SEEN}: "
 WORDS_MOST, WORDS_LEAST = 240, 96
 """How much is written beside a loose end where there is room, and what is tried where there is not."""
 SPARE_LENGTH = 144
@@ -95,8 +96,10 @@ def _in_line(told: tuple[bool, str], landing: Landing, taken: Sequence[Box]) -> 
     known, words = told
     if not words:
         return LooseEnd(port, known, words, None), _room(port, out, 0)
-    for most in (WORDS_MOST, WORDS_LEAST):
-        words = fitted(words, SMALL, most)
+    # The mark at the end says already that nobody saw it: where room is short, only where it is lost is written.
+    short = words.removeprefix(NOT_SEEN_AT)
+    for tried, most in ((words, WORDS_MOST), (short, WORDS_MOST), (short, WORDS_LEAST)):
+        words = fitted(tried, SMALL, most)
         length = GRID + width_of(words, SMALL) + GRID
         room = _room(port, out, -(-length // GRID) * GRID)
         if not any(_ahead(room, out).overlaps(box) for box in taken):
@@ -135,5 +138,5 @@ def _words(conductor: Conductor, name: EndName, said: Said) -> tuple[bool, str]:
     if name in said.loose:
         return not isinstance(end, UnknownEnd), fitted(said.loose[name], SMALL, WORDS_MOST)
     if isinstance(end, UnknownEnd):
-        return False, fitted(f"not seen: {end.unknown}" if end.unknown else "not seen", SMALL, WORDS_MOST)
+        return False, fitted(f"{NOT_SEEN_AT}{end.unknown}" if end.unknown else NOT_SEEN, SMALL, WORDS_MOST)
     return True, NOT_LANDED
