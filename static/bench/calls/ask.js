@@ -20,6 +20,7 @@ export function installAsk(bench) {
     } else {
       bench.stateLine.lookFailed(outcome);
       bench.views.stay(outcome.sort === "refused");
+      if (bench.shown.said) bench.shown.emit("unanswered");
     }
     return outcome.sort === "answer" && !outcome.isKept;
   };

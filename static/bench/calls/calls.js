@@ -8,14 +8,16 @@ import { fillEffects, installWhyNot } from "./effects.js";
 export function installCalls(bench) {
   const region = byId("controls");
   installWhyNot(bench);
-  bench.shown.on("shown", () => {
+  const fill = () => {
     const { words } = bench.shown;
     const controls = words.calls.map((control) => controlGroup(bench, control));
     refill(region, controls.length > 0 ? controls : [make("p", { class: "quiet" }, "No control yet: add a thermostat to try a call.")]);
     const switches = words.calls.flatMap((control) => control.switches.map((one) => switchField(bench, one, words.calls.length > 1 ? control.label : "")));
     refill(byId("switches"), switches);
     fillEffects(bench);
-  });
+  };
+  bench.shown.on("shown", fill);
+  bench.shown.on("unanswered", fill);
   bench.tryCalls = (values) => {
     bench.shown.calls.clear();
     for (const value of values) {
@@ -37,7 +39,10 @@ function controlGroup(bench, control) {
         "data-call": call.value,
         "data-f": call.value,
         "aria-pressed": String(call.asked),
-        onclick: () => bench.shown.ask(control.part, call.call),
+        onclick: (/** @type {MouseEvent} */ event) => {
+          press(/** @type {HTMLElement} */ (event.currentTarget));
+          bench.shown.ask(control.part, call.call);
+        },
       },
       call.words,
     ),
@@ -48,6 +53,14 @@ function controlGroup(bench, control) {
     make("span", { class: "control-name" }, control.label),
     make("span", { class: "call-buttons" }, ...buttons),
   );
+}
+
+/**
+ * A call looks pressed at once; what it does is shown when the server has said it.
+ * @param {HTMLElement} button
+ */
+function press(button) {
+  for (const other of button.parentElement?.children ?? []) other.setAttribute("aria-pressed", String(other === button));
 }
 
 /**

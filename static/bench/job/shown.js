@@ -1,7 +1,8 @@
 /**
  * What the server said last of this job, and the situation that is asked for. Nothing is worked out here.
  *
- * Emits `shown` when drawing and words have changed, and `asked` when another call, switch or layout is chosen.
+ * Emits `shown` when drawing and words have changed, `asked` when another call, switch or layout is chosen, and
+ * `unanswered` when nothing came of that and what was shown still stands.
  * `words` are those with the edits that wait laid over; `said` is what the server has checked.
  */
 
