@@ -17,6 +17,7 @@ from tempfile import TemporaryDirectory
 import typst
 
 from app.paper.packet import Packet, PaperSheet
+from app.paper.whole_dots import in_whole_dots
 
 SOURCE = """
 #set document(title: sys.inputs.title, date: none)
@@ -24,7 +25,7 @@ SOURCE = """
 #for sheet in json(bytes(sys.inputs.sheets)) {
   page(
     width: sheet.width * 0.1mm, height: sheet.height * 0.1mm, margin: 0mm,
-    image(bytes(sheet.svg), format: "svg", alt: sheet.words, width: 100%, height: 100%),
+    image(bytes(sheet.svg), format: "svg", alt: sheet.words, width: 100%, height: 100%, fit: "stretch"),
   )
 }
 """
@@ -41,13 +42,20 @@ def png_of(sheet: PaperSheet, dpi: int) -> bytes:
 
 
 def _compiled(form: str, title: str, sheets: Sequence[PaperSheet], language: str, dpi: int | None = None) -> bytes:
-    said = [{"svg": s.svg, "width": s.paper.width, "height": s.paper.height, "words": s.words} for s in sheets]
+    said = [{"words": sheet.words, **_sized(sheet, dpi)} for sheet in sheets]
     inputs = {"title": title, "language": language, "sheets": json.dumps(said)}
     with TemporaryDirectory() as nothing:
         compiler = typst.Compiler(root=nothing, font_paths=_fonts(), ignore_system_fonts=True)
         made = compiler.compile(SOURCE.encode(), format="pdf" if form == "pdf" else "png", ppi=dpi, sys_inputs=inputs)
     assert isinstance(made, bytes)
     return made
+
+
+def _sized(sheet: PaperSheet, dpi: int | None) -> dict[str, object]:
+    """Return the SVG of a sheet and its size in tenths of a millimetre: for a picture, that of whole dots."""
+    if dpi is None:
+        return {"svg": sheet.svg, "width": sheet.paper.width, "height": sheet.paper.height}
+    return in_whole_dots(sheet.svg, sheet.paper, dpi)._asdict()
 
 
 @lru_cache(maxsize=1)
