@@ -26,6 +26,8 @@ TITLE_PART = 0.36
 """Which part of the foot the title block fills."""
 TITLE_ROWS_MOST = 2
 """Into how many rows one thing in the title block is broken; what is longer than that gets an ellipsis."""
+SHOWN_ROWS_MOST = 4
+"""The same of what is shown, which without its end may be something else: a sequence ends when the last call does."""
 KEY_WIDTH = 84
 NAME_WIDEST = 72
 """A conductor with a longer name than fits into this gets an ellipsis beside a cut."""
@@ -113,15 +115,15 @@ def mark_label(words: str, widest: int = NAME_WIDEST) -> str:
 def _title_rows(words: SheetWords, width: int) -> Iterator[tuple[str, Font]]:
     """Yield the rows of the title block but the one that counts the sheets, which comes last."""
     said = (
-        (words.job, NAME),
-        (words.layout, SMALL),
-        (f"Shown: {words.situation}" if words.situation else "Shown: the wiring only", SMALL),
-        (f"Date: {words.dated}" if words.dated else "Date:", SMALL),
+        (words.job, NAME, TITLE_ROWS_MOST),
+        (words.layout, SMALL, TITLE_ROWS_MOST),
+        (f"Shown: {words.situation}" if words.situation else "Shown: the wiring only", SMALL, SHOWN_ROWS_MOST),
+        (f"Date: {words.dated}" if words.dated else "Date:", SMALL, TITLE_ROWS_MOST),
     )
-    for one, font in said:
+    for one, font, most in said:
         rows = wrapped(one, font, width)
-        if len(rows) > TITLE_ROWS_MOST:
-            rows = [*rows[: TITLE_ROWS_MOST - 1], " ".join(rows[TITLE_ROWS_MOST - 1 :])]
+        if len(rows) > most:
+            rows = [*rows[: most - 1], " ".join(rows[most - 1 :])]
         yield from ((fitted(row, font, width), font) for row in rows)
 
 

@@ -24,6 +24,8 @@ CIRCLE_ROOM = 26
 """From an edge to the right: its numbered circle."""
 WORDS_ROOM = 34
 """What every stretch leaves for words on the rows."""
+AROUND_WORDS = 5
+"""What stays free before and behind words on a row."""
 HOOK_ROOM = 12
 """From an edge to the left, before the first lane of the links that end there."""
 LANE = 6
@@ -46,26 +48,28 @@ def left_room(lanes: int) -> int:
     return HOOK_ROOM + lanes * LANE if lanes else 4
 
 
-def stretches(columns: Sequence[When], lanes: Sequence[int]) -> list[Stretch]:
+def stretches(columns: Sequence[When], lanes: Sequence[int], words: Sequence[int] | None = None) -> list[Stretch]:
     """Return the stretch from each column to the next.
 
     Args:
         columns: in the order of the axis.
         lanes: how many lanes of links end at each.
+        words: how wide the words are that have to find room in each stretch, if there are any.
     """
     pairs = list(pairwise(range(len(columns))))
-    needs = [_need(columns[one], columns[other], lanes[other]) for one, other in pairs]
+    wide = words or [0] * len(pairs)
+    needs = [_need(columns[one], columns[other], lanes[other], wide[one]) for one, other in pairs]
     lasts_ms = [columns[other].at_ms - columns[one].at_ms for one, other in pairs]
     scale = _scale(lasts_ms, needs)
     return [_stretch(ms, need, scale) for ms, need in zip(lasts_ms, needs, strict=True)]
 
 
-def _need(one: When, other: When, lanes: int) -> int:
+def _need(one: When, other: When, lanes: int, words: int) -> int:
     least = CIRCLE_ROOM + left_room(lanes)
     if one.at_ms == other.at_ms:
         return least
     ticks = (width_of(clock_of(one.at_ms), SMALL) + width_of(clock_of(other.at_ms), SMALL)) // 2 + TICK_GAP
-    return max(least + WORDS_ROOM, ticks)
+    return max(least + WORDS_ROOM, least + words + 2 * AROUND_WORDS if words else 0, ticks)
 
 
 def _scale(lasts_ms: Sequence[int], needs: Sequence[int]) -> float:

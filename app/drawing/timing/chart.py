@@ -88,7 +88,6 @@ class Chart:
         ends: how it ends, in a word or two.
         repeats_from_ms: since when it comes back without end, where it cycles.
         left_out: what moves too and is not shown, in words, by part.
-        still: how many of the elements, states and effects never move.
         not_drawn: how many events come after the end of the chart.
     """
 
@@ -97,7 +96,6 @@ class Chart:
     ends: str
     repeats_from_ms: int | None
     left_out: tuple[str, ...]
-    still: int
     not_drawn: int
 
     def edges(self) -> list[tuple[int, Edge]]:

@@ -106,7 +106,8 @@ def _listed(drawing: Drawing, plan: Plan, run: Run) -> Drawing:
         _put_notes(surface, 0, notes)
         draw_table(surface, table)
 
-    return replace(drawing, content=box_around((above, *boxes)) or above, marks=(EVENT,), put=put, whole=boxes)
+    content = box_around((above, *boxes)) or above
+    return replace(drawing, content=content, marks=(EVENT,), put=put, whole=boxes, from_above=True)
 
 
 def _notes(plan: Plan, run: Run, width: int) -> list[str]:

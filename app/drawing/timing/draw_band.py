@@ -5,6 +5,7 @@ from __future__ import annotations
 from app.drawing.surface.geometry import Point
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import MARK, NAME, SMALL, THIN, Font, Surface, Text
+from app.drawing.timing.axis import AROUND_WORDS
 from app.drawing.timing.chart import Row
 from app.drawing.timing.marks import (
     BASELINE,
@@ -17,7 +18,7 @@ from app.drawing.timing.marks import (
     draw_level,
     draw_number,
 )
-from app.drawing.timing.on_row import AROUND_WORDS, Delay, delays_of, edges_in, pieces_of, words_of
+from app.drawing.timing.on_row import Delay, delays_of, edges_in, pieces_of, words_of
 from app.drawing.timing.plan import AXIS_BELOW, LABELS, SECTION_WORDS, Band, Column, Plan
 from app.drawing.timing.words import clock_of, lasts
 from app.job.model import Layout
@@ -142,7 +143,11 @@ def _label(surface: Surface, row: Row, middle: int, layout: Layout) -> None:
     if row.part in layout.parts:
         label = layout.parts[row.part].label
         of = " ".join([row.sort, *([" to ".join(row.screws)] if row.screws else []), "of "]) if row.sort else ""
-        lines.append((f"{of}{row.part}, {label}" if label else f"{of}{row.part}", SMALL))
+        whole = f"{of}{row.part}, {label}" if label else f"{of}{row.part}"
+        if width_of(whole, SMALL) > LABELS - LABEL_CLEAR and not row.others:
+            lines += [(f"{of}{row.part}", SMALL), (label, SMALL)]
+        else:
+            lines.append((whole, SMALL))
     if row.others:
         lines.append((f"with {', '.join(row.others)}", SMALL))
     for down, (words, font) in zip(LABEL_LINES[len(lines)], lines, strict=True):

@@ -9,6 +9,7 @@ from app.catalogue.catalogue import Catalogue, settings_of, supply_of
 from app.catalogue.kind import Element, Ground, Opaque, Source
 from app.catalogue.spoken import plain
 from app.circuit.network import Circuit
+from app.drawing.timing.called import because, called
 from app.drawing.timing.chart import Chart, Edge, Row, Section, When
 from app.drawing.timing.delays import Delays
 from app.drawing.timing.done import DoneLine, done_lines
@@ -21,7 +22,7 @@ from app.sequence.change_words import change_words
 from app.sequence.event import CHANGE, Event
 from app.sequence.moments import milliseconds
 from app.sequence.run import Run
-from app.sequence.telling import because_words, causes_of, subject_words
+from app.sequence.telling import causes_of
 
 MOST_INSTANTS = 160
 """A chart ends after so many instants, and says so."""
@@ -66,8 +67,7 @@ def chart_of(run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool
         until_ms=until_ms,
         ends=_ends(run, until_ms),
         repeats_from_ms=_repeats_from(run, until_ms),
-        left_out=_left_out(lines, {line.what for group in groups for line in group}),
-        still=_still(lines, run),
+        left_out=_left_out(lines, {line.what for group in groups for line in group}, circuit),
         not_drawn=sum(milliseconds(event.at_s) > until_ms for event in run.events),
     )
 
@@ -80,8 +80,8 @@ class _Numbering:
         self._delays = delays
         self._drafts = drafts
         self._supplies = _supplies_of(run)
-        circuit = run.moments[0].circuit
-        self._said = {change.words: change_words(change, circuit, units) for change in run.changes}
+        self._circuit = run.moments[0].circuit
+        self._said = {change.words: change_words(change, self._circuit, units) for change in run.changes}
         self._parents = list(causes_of(run.events))
         self._number_of = {place: at for at, draft in enumerate(drafts, 1) for place in draft.events}
         self._done: dict[tuple[int, str], list[int]] = {}
@@ -107,12 +107,12 @@ class _Numbering:
         if not draft.events:
             return Edge(number, when, draft.now, draft.level)
         event = self._run.events[draft.events[0]]
-        part, _ = subject_words(event.what)
-        because = because_words(event.cause, part)
+        part, _ = called(event.what, self._circuit)
+        words = because(event.cause, part, self._circuit)
         if event.cause.startswith(CHANGE):
-            because = self._said.get(because, because)
+            words = self._said.get(words, words)
         since_ms = self._delays.since_ms(event)
-        return Edge(number, when, draft.now, draft.level, because, by, since_ms, draft.events)
+        return Edge(number, when, draft.now, draft.level, words, by, since_ms, draft.events)
 
     def _by(self, draft: _Draft) -> int | None:
         """Return the number of what moved a draft; where that is not shown, of what moved that, and so on."""
@@ -181,12 +181,15 @@ def _rows(
         yield Row((line.what,), line.part, line.words, "done", start.level, edges_here, start_words=start.words)
     for place, group in enumerate(groups, start=len(done)):
         section: Section = "runs" if group[0].sort == EFFECT else "moves"
-        words, *others = (subject_words(line.what)[1] for line in group)
+        words, *others = (called(line.what, circuit)[1] for line in group)
         what = tuple(line.what for line in group)
         edges_here = tuple(edges.get(place, ()))
         element = circuit.elements.get(what[0].removeprefix("element:"))
         sort = element.is_ if element is not None else ""
         screws = _screws_of(element, group[0].part, circuit)
+        if words == f"{sort} {' to '.join(screws)}":
+            # Its name says already what it is and where.
+            sort, screws = "", ()
         level, also = group[0].start, tuple(others)
         yield Row(what, group[0].part, words, section, level, edges_here, others=also, sort=sort, screws=screws)
 
@@ -212,18 +215,10 @@ def _repeats_from(run: Run, until_ms: int) -> int | None:
     return until_ms - milliseconds(run.period_s)
 
 
-def _left_out(lines: Sequence[MovedLine], shown: set[str]) -> tuple[str, ...]:
+def _left_out(lines: Sequence[MovedLine], shown: set[str], circuit: Circuit) -> tuple[str, ...]:
     names: dict[str, list[str]] = {}
     for line in lines:
         if line.what not in shown:
-            part, words = subject_words(line.what)
+            part, words = called(line.what, circuit)
             names.setdefault(part, []).append(words)
     return tuple(f"{part}: {', '.join(names[part])}" for part in sorted(names))
-
-
-def _still(lines: Sequence[MovedLine], run: Run) -> int:
-    """Return how many of the subjects of which a run tells have not moved."""
-    moment = run.moments[0]
-    kinds = [moment.circuit.catalogue.kind_of(part) for part in moment.circuit.layout.parts.values()]
-    named = sum(len(kind.states) + len(kind.effects) for kind in kinds if kind is not None)
-    return named + sum(bool(element.state) for element in moment.point.elements.values()) - len(lines)

@@ -23,5 +23,3 @@ def notes_of(chart: Chart, run: Run, bands: int) -> Iterator[str]:
         yield "A line that is off all along a part of the chart is left out of that part."
     if chart.left_out:
         yield f"Moves too, and has no line here: {'; '.join(chart.left_out)}."
-    if chart.still:
-        yield f"{counted(chart.still, 'element, state or effect', 'elements, states and effects')} never moved."

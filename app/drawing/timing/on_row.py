@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import SMALL
-from app.drawing.timing.axis import CIRCLE_ROOM
+from app.drawing.timing.axis import AROUND_WORDS, CIRCLE_ROOM
 from app.drawing.timing.chart import Edge, Row
 from app.drawing.timing.level import Level
 from app.drawing.timing.plan import Band, Column
@@ -17,7 +17,6 @@ from app.drawing.timing.words import lasts
 CLEAR = 4
 WORDS_LEAST = 24
 """Room in which words would be mostly an ellipsis is left empty."""
-AROUND_WORDS = 5
 
 
 class Piece(NamedTuple):

@@ -8,8 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from app.drawing.surface.geometry import Box
+from app.drawing.surface.text_width import width_of
+from app.drawing.surface.verbs import SMALL
 from app.drawing.timing.axis import CIRCLE_ROOM, Stretch, left_room, stretches
 from app.drawing.timing.chart import Chart, Row, Section, When
 from app.drawing.timing.links import Trunk, trunks_of
@@ -95,7 +98,7 @@ def plan_timing(chart: Chart) -> Plan:
     trunks = trunks_of(chart)
     columns = _columns_of(chart)
     lanes = [max((trunk.lane + 1 for trunk in trunks.get(when, ())), default=0) for when in columns]
-    onward = stretches(columns, lanes)
+    onward = stretches(columns, lanes, _words_between(chart, columns))
     bands: list[Band] = []
     pieces = _balanced(columns, lanes, onward, LINES_MOST)
     if any(_height(_rows_between(chart, columns[first], columns[last - 1])) > FLAT for first, last in pieces):
@@ -113,6 +116,23 @@ def _columns_of(chart: Chart) -> list[When]:
     if chart.repeats_from_ms is not None:
         found.add(When(chart.repeats_from_ms))
     return sorted(found)
+
+
+def _words_between(chart: Chart, columns: Sequence[When]) -> list[int]:
+    """Return how wide the words are that go between each column and the next: what is done, until it changes again.
+
+    Where it changes only some columns later, the words go where most time passes, which is wide anyhow.
+    """
+    found = [0] * (len(columns) - 1)
+    for row in chart.rows:
+        if row.section == "done":
+            stands = [(columns[0], row.start_words), *((edge.when, edge.now) for edge in row.edges)]
+            for (since, words), (until, _) in pairwise(stands):
+                between = range(columns.index(since), columns.index(until))
+                if between:
+                    widest = max(between, key=lambda at: columns[at + 1].at_ms - columns[at].at_ms)
+                    found[widest] = max(found[widest], width_of(words, SMALL))
+    return found
 
 
 def _rows_between(chart: Chart, first: When, last: When) -> list[tuple[int, Row]]:

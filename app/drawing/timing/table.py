@@ -12,7 +12,7 @@ from app.drawing.timing.chart import Chart, Edge, Row
 from app.drawing.timing.words import clock_of, lasts
 
 HEADINGS = ("no.", "min:s", "part", "what", "now", "by no.", "because of")
-WIDTHS = (28, 52, 44, 142, 72, 40, 172)
+WIDTHS = (28, 52, 44, 150, 112, 42, 202)
 LINE = 17
 BETWEEN_BLOCKS = 30
 LEAST_IN_BLOCK = 10

@@ -97,3 +97,13 @@ def test_the_axis_says_how_the_run_ends(changes: tuple[str, ...], for_s: float, 
     words = chart.words().split("\n")
     assert {said, clock_of(round(chart.run.until_s * 1000))} <= set(words)
     assert ("repeats" in {mark.name for mark in chart.drawing.marks}) == (said == "and so on")
+
+
+def test_what_is_done_is_written_whole_though_something_else_is_done_soon() -> None:
+    calls = "tc=heat-1+aux-heat"
+    circuit = demo_circuit("bakery-flat-heat-pump:as-left")
+    chart = SeenChart(circuit, f"0:{calls}", "1:tc=cool-1", "2:outdoor=-8", "3:outdoor=-12.5", "900:tc=idle")
+    done = [text.words for text in chart.texts]
+    # Once on its row (and again where the chart goes on below), and once in the table.
+    assert min(done.count(words) for words in ("heat 1 and aux heat", "cool 1", "-8 °C", "-12.5 °C")) >= 2
+    assert not [words for words in done if "…" in words and not words.startswith("coil ")]

@@ -10,7 +10,7 @@ from app.circuit.situation import Situation
 from app.drawing.frame.paper import PAPERS
 from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.recorder import Recorder
-from app.drawing.timing.diagram import timing_drawing
+from app.drawing.timing.diagram import shown_words, timing_drawing
 from app.drawing.timing.making import chart_of
 from app.drawing.timing.plan import plan_timing
 from app.paper.packet import PaperSheet, Wanted, packet
@@ -62,7 +62,24 @@ def test_a_row_names_the_screws_between_which_it_lies() -> None:
     recorder = Recorder()
     drawing.put(recorder)
     words = [record.text.words for record in recorder.records if record.text is not None]
-    assert any(said.startswith("contact R to W of tc, ") for said in words)
+    # A contact that is named after a screw is told by both, on its row and where it is a cause.
+    assert {"contact R to W", "contact R to W (tc)"} <= set(words)
+    assert any(said.startswith("tc, ") for said in words)
+    assert not {"w", "w (tc)"} & set(words)
     assert any(said.startswith("input W to C of fb, ") for said in words)
     # One end of this coil is inside the board.
     assert any(said.startswith("coil C of fb, ") for said in words)
+
+
+def test_names_and_what_is_shown_stand_whole_on_paper() -> None:
+    name = "bakery-flat-heat-pump:as-left"
+    changes = ("0:outdoor=-8", "10:tc=heat-1", "300:tc=heat-1+aux-heat", "1200:tc=idle")
+    run = run_sequence(demo_circuit(name), read_changes(changes, *DEMOS[name], Situation()), 3600)
+    words = SheetWords("Bakery flat", "as left", "Timing chart", "", shown_words(run, "us"))
+    sheets = packet([(timing_drawing(run, *DEMOS[name], units="us"), words)], Wanted(PAPERS["letter"])).sheets
+    assert [sheet for sheet in sheets if "…" in sheet.svg] == []
+    for sheet in sheets:
+        assert "tc idle at 20:00" in " ".join(re.findall(r">([^<]+)</text>", sheet.svg))
+    # Where a name is long, what it is stands on a row of its own, above the name of its part.
+    assert ">coil C of ah<" in sheets[0].svg
+    assert ">Air handler, two banks of electric heat<" in sheets[0].svg
