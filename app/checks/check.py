@@ -64,7 +64,7 @@ def check_layout(job: Job, layout_name: str, catalogue: Catalogue) -> LayoutRepo
 
 
 def coverage_of(context: CheckContext) -> Coverage:
-    """Return how much of a layout is looked at; counted, not tried."""
+    """Return how much of a layout is looked at."""
     groups = context.groups
     made, possible = (sum(counts) for counts in ((each.made for each in groups), (each.possible for each in groups)))
     return Coverage(len(groups), made, possible)

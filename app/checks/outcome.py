@@ -6,8 +6,8 @@ dozen of those.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby, islice
 
@@ -20,12 +20,17 @@ from app.circuit.outcomes import Outcome as Found
 from app.circuit.outcomes import outcomes_of as find_outcomes
 from app.circuit.situation import Situation
 from app.circuit.situations import groups
+from app.circuit.solve import worlds_in
 
 Alike = tuple[Deviation, ...]
 MOST_A_GROUP = 2000
 """More situations than these are not looked at in one group; a rule says so."""
 MOST_IN_DOUBT = 256
 """The same in a group with an end that was not seen, where each situation is several to be worked out."""
+MOST_WAYS_IN_DOUBT = 1200
+"""Nor is more looked at in such a group once its contacts may stand in more ways than these, all situations together. A
+thermostat none of whose wires was followed brings up to nine hundred."""
+AT_ONCE = 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,8 +102,25 @@ def _group(circuit: Circuit, parts: tuple[str, ...]) -> Group:
         ("axes", parts),
         lambda: axes_of(list(networks.values()), circuit.layout, circuit.catalogue),
     )
-    most = MOST_IN_DOUBT if any(network.touched for network in own) else MOST_A_GROUP
-    return Group(parts, tuple(networks), axes, most)
+    group = Group(parts, tuple(networks), axes, MOST_A_GROUP)
+    if not any(network.touched for network in own):
+        return group
+    return replace(group, most=kept_with(own, ("most in doubt", parts), lambda: _most_in_doubt(circuit, group)))
+
+
+def _most_in_doubt(circuit: Circuit, group: Group) -> int:
+    """Return how many of its situations are looked at in a group with an end that was not seen."""
+    ways: set[Hashable] = set()
+    seen: set[Deviation] = set()
+    deviations = list(islice(group.axes.deviations(), MOST_IN_DOUBT))
+    for start in range(0, len(deviations), AT_ONCE):
+        here = {group.axes.plain(deviation): deviation for deviation in deviations[start : start + AT_ONCE]}
+        new = [deviation.situation() for plain, deviation in here.items() if plain not in seen]
+        ways |= worlds_in(circuit, new, group.networks)
+        if len(ways) > MOST_WAYS_IN_DOUBT:
+            return start + AT_ONCE
+        seen.update(here)
+    return MOST_IN_DOUBT
 
 
 def outcomes_of(circuit: Circuit, groups: Sequence[Group]) -> tuple[Outcome, ...]:

@@ -72,6 +72,11 @@ class Slot:
         self.ends, self.first = cast("tuple[Ends, int]", kept)
         return True
 
+    def worlds(self) -> set[Hashable]:
+        """Return the ways in which its branches may stand on the way to the end, where something was not seen."""
+        ends = zip(self.scenes, self.settled(), strict=True)
+        return {(scene.figures, world) for scene, end in ends for world in end.worlds}
+
     def view(self) -> View:
         """Return what came of it; to be asked once all has settled."""
         if self.found is None:
@@ -124,6 +129,11 @@ class Asked:
         """Return whether some of the networks have one end each."""
         touched, rest = self.touched, self.rest.slots
         return all((touched.get(number) or rest[number]).settles() for number in numbers)
+
+    def worlds_within(self, numbers: Sequence[int]) -> set[Hashable]:
+        """Return the ways in which the branches of some of the networks may stand, where something was not seen."""
+        touched, rest = self.touched, self.rest.slots
+        return set().union(*((touched.get(number) or rest[number]).worlds() for number in numbers))
 
     def views(self) -> Views:
         """Return what came of it; to be asked once all has settled."""

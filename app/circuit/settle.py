@@ -32,11 +32,15 @@ class Snapshot:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Settled:
-    """The end: one snapshot, or those of the cycle. ``blown`` gives the amps of each fuse (number) before it opened."""
+    """The end: one snapshot, or those of the cycle. ``blown`` gives the amps of each fuse (number) before it opened.
+
+    ``worlds`` are those of all passes that led there; none where nothing was unseen.
+    """
 
     snapshots: tuple[Snapshot, ...]
     unsettled: Unsettled | None
     blown: dict[int, float]
+    worlds: frozenset[int] = frozenset()
 
 
 Run = Generator[Question, Solution, Settled]
@@ -73,11 +77,15 @@ def settle_from(scene: Scene, state: State, trail: list[Snapshot], *, may_try_mo
                 state = after._replace(opened=after.opened | sum(1 << fuse for fuse in opening))
                 continue
             if len(cycle) == 1:
-                return Settled((snapshot,), None, blown)
+                return Settled((snapshot,), None, blown, _worlds(trail))
             unsettled = yield from _race_or_chatter(scene, cycle, may_try_movers)
-            return Settled(tuple(cycle), unsettled, blown)
+            return Settled(tuple(cycle), unsettled, blown, _worlds(trail))
         state = after
-    return Settled(tuple(trail), Unsettled("undecided", _changing(scene, trail)), blown)
+    return Settled(tuple(trail), Unsettled("undecided", _changing(scene, trail)), blown, _worlds(trail))
+
+
+def _worlds(trail: Sequence[Snapshot]) -> frozenset[int]:
+    return frozenset(world for snapshot in trail for world in snapshot.doubt.worlds)
 
 
 def _most_passes(scene: Scene) -> int:

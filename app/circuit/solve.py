@@ -83,6 +83,18 @@ def sort_situations(
     return Sorted([number.setdefault(end, len(number)) for end in ends], batch, asked)
 
 
+def worlds_in(circuit: Circuit, situations: Sequence[Situation], within: Sequence[int]) -> set[Hashable]:
+    """Return the ways in which the branches of some networks may stand in situations, where something was not seen.
+
+    Raises:
+        Refused: code ``bad-fault``, when a fault names what the layout does not have.
+    """
+    batch = Batch(solve_best)
+    asked = [batch.ask(circuit, situation) for situation in situations]
+    batch.settle()
+    return set().union(*(each.worlds_within(within) for each in asked))
+
+
 def views_of(circuit: Circuit, situation: Situation) -> tuple[Circuit, list[View]]:
     """Return what each network of a situation settled to, and the circuit with the faults that change its layout."""
     batch = Batch(solve_each)

@@ -6,7 +6,7 @@ from app.circuit.cast import local_bits
 from app.circuit.scene import Scene
 from app.circuit.state import State
 
-MOST_WORLDS = 8
+MOST_WORLDS = 16
 """Beyond so many, what is in doubt is not tried each way but makes unknown whatever it reaches."""
 
 
