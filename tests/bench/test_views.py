@@ -336,3 +336,20 @@ def test_back_in_a_view_its_own_scale_is_told(opens: Open) -> None:
     expect(told).not_to_have_text(before)
     hands.page.click('[data-view-choice="connection"]')
     expect(told).to_have_text(before)
+
+
+def test_a_sheet_that_was_fitted_in_is_fitted_in_again_after_the_window_became_smaller(opens: Open) -> None:
+    hands = opens(LAPTOP)
+    hands.open_job(hands.copy_demo("post-office-dual-fuel"))
+    hands.page.click("#fit")
+    turn_to(hands, "ladder")
+    hands.page.set_viewport_size({"width": 900, "height": 640})
+    turn_to(hands, "connection")
+    host = hands.page.locator("#sheet").bounding_box()
+    assert host
+    for part in hands.page.locator("#sheet [data-part][data-box]").all():
+        box = part.bounding_box()
+        assert box
+        assert host["x"] <= box["x"]
+        assert box["x"] + box["width"] <= host["x"] + host["width"]
+        assert box["y"] + box["height"] <= host["y"] + host["height"]

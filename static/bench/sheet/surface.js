@@ -38,7 +38,7 @@ export class Surface extends Emitter {
     this.name = EDITED;
     /**
      * Where one was in each view that was left.
-     * @type {Map<string, {x: number, y: number, scale: number, fitted: boolean}>}
+     * @type {Map<string, {x: number, y: number, scale: number, fitted: boolean, width: number, height: number}>}
      */
     this.places = new Map();
     /** @type {[string, string]|null} */
@@ -103,17 +103,18 @@ export class Surface extends Emitter {
   }
 
   /**
-   * Each view is come back to where it was left.
+   * Each view is come back to where it was left; one that was fitted in is fitted in again where the host has another
+   * size now.
    * @param {string} name
    */
   turn(name) {
-    const { x, y, scale, fitted } = this.view;
-    if (this.fitted) this.places.set(this.name, { x, y, scale, fitted });
+    const { x, y, scale, fitted, width, height } = this.view;
+    if (this.fitted) this.places.set(this.name, { x, y, scale, fitted, width, height });
     this.drawing.clear();
     this.name = name;
     const place = this.places.get(name);
-    this.fitted = place !== undefined;
-    Object.assign(this.view, { left: null, ...place });
+    this.fitted = place !== undefined && !(place.fitted && (place.width !== width || place.height !== height));
+    Object.assign(this.view, { left: null, ...place, width, height });
     this.view.emit("left");
   }
 
