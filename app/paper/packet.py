@@ -10,7 +10,7 @@ from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.paper import Paper, Turn
 from app.drawing.frame.paper_frame import Counted
 from app.drawing.frame.paper_sheet import paper_sheet, title_of
-from app.drawing.frame.sheets import fits_one_sheet, on_paper, too_many_sheets
+from app.drawing.frame.sheets import can_keep_whole, fits_one_sheet, on_paper, too_many_sheets
 from app.drawing.frame.title_block import SheetWords
 
 MOST_SHEETS = 250
@@ -71,5 +71,12 @@ def packet(drawn: Sequence[tuple[Drawing, SheetWords]], wanted: Wanted) -> Packe
 def _parts(drawing: Drawing, words: SheetWords, wanted: Wanted) -> tuple[Drawing, ...]:
     """Return the drawings that have sheets of their own."""
     if not drawing.apart or fits_one_sheet(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm):
+        return (drawing,)
+    return tuple(each for part in drawing.apart for each in _kept_whole(part, words, wanted))
+
+
+def _kept_whole(drawing: Drawing, words: SheetWords, wanted: Wanted) -> tuple[Drawing, ...]:
+    """Return a drawing, or what is put in its place where something of it would be whole on no sheet."""
+    if not drawing.apart or can_keep_whole(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm):
         return (drawing,)
     return drawing.apart

@@ -46,4 +46,7 @@ class Drawing:
     scale: float | None = None
     """Tenths of a millimetre to one u on paper where what is drawn has a size of its own, else None."""
     apart: tuple[Drawing, ...] = ()
-    """What it is made up of, where each of that has sheets of its own if not all of it fits onto one."""
+    """What it is made up of, where each of that has sheets of its own if not all of it fits onto one.
+
+    Of a part of another drawing: what is put in its place, where something of it would be whole on no sheet.
+    """

@@ -27,7 +27,7 @@ from app.drawing.frame.paper import (
 )
 from app.drawing.frame.tiling import Border, Rooms, Tiling, tiled
 from app.drawing.frame.title_block import SheetWords
-from app.drawing.surface.geometry import Box, Point, box_around
+from app.drawing.surface.geometry import GRID, Box, Point, box_around
 from app.drawing.surface.recorder import Record
 from app.job.refusal import Refused
 
@@ -140,6 +140,20 @@ def fits_one_sheet(
     least = drawing.scale or min(smallest_scale(seen.fonts, capitals_mm or SMALLEST_CAPITAL_MM), LARGEST_SCALE)
     turns = TURNS if turn == "auto" else (turn,)
     return any(_alone(seen, paper.turned(one), words)[1] >= least for one in turns)
+
+
+def can_keep_whole(
+    drawing: Drawing, paper: Paper, turn: Turn | Literal["auto"], words: SheetWords, capitals_mm: float | None = None
+) -> bool:
+    """Return whether everything of a drawing that should not be cut finds room on a sheet, if all lie one way."""
+    seen = measured(drawing)
+    scale = drawing.scale or min(smallest_scale(seen.fonts, capitals_mm or KEEPING_WHOLE_MM), LARGEST_SCALE)
+    for one in TURNS if turn == "auto" else (turn,):
+        area = page_for(paper.turned(one), drawing.marks, words, several=True, cut=bool(seen.segments)).area
+        across, down = (int(FRAME_SCALE * length / scale) - 2 * GRID for length in (area.w, area.h))
+        if all(box.w <= across and box.h <= down for box in drawing.whole):
+            return True
+    return False
 
 
 def too_many_sheets(count: int, most: int, paper: Paper) -> Refused:

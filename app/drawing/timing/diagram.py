@@ -22,7 +22,7 @@ from app.drawing.timing.draw_links import draw_links
 from app.drawing.timing.making import chart_of
 from app.drawing.timing.marks import EVENT, marks_on
 from app.drawing.timing.notes import notes_of
-from app.drawing.timing.plan import Plan, plan_timing
+from app.drawing.timing.plan import TALL, Plan, plan_timing
 from app.drawing.timing.table import BLOCK, draw_table, stacked_table, table_of
 from app.drawing.timing.words import clock_of
 from app.job.model import Job, Layout
@@ -66,20 +66,16 @@ def timing_drawing(
     run: Run, layout: Layout, catalogue: Catalogue, *, everything: bool = False, units: Units = "si"
 ) -> Drawing:
     """Return the timing chart of a run of a layout, to be put on a sheet; see ``draw_timing``."""
-    plan = plan_timing(chart_of(run, layout, catalogue, everything=everything, units=units))
+    made = chart_of(run, layout, catalogue, everything=everything, units=units)
+    plan = plan_timing(made)
     width = max(plan.width, BLOCK, NOTES_LEAST)
     notes = _notes(plan, run, width)
     table = table_of(plan.chart, Point(0, _below(plan.bottom + GAP, notes)), width)
     bands, blocks = [band.box for band in plan.bands], [box for _, _, box in table.blocks]
     below = Box(0, plan.bottom, width, GAP + len(notes) * NOTE_LINE)
 
-    def put_bands(surface: Surface) -> None:
-        for band in plan.bands:
-            draw_band(surface, plan, band, layout)
-            draw_links(surface, plan, band)
-
     def put(surface: Surface) -> None:
-        put_bands(surface)
+        _put_bands(surface, plan, layout)
         _put_notes(surface, plan.bottom + GAP, notes)
         draw_table(surface, table)
 
@@ -91,8 +87,26 @@ def timing_drawing(
         put=put,
         whole=(*bands, *blocks),
     )
-    chart = replace(whole, content=box_around(bands) or below, put=put_bands, whole=tuple(bands))
+    chart = _bands_of(whole, plan, layout)
+    if any(box.h > TALL for box in bands):
+        chart = replace(chart, apart=(_bands_of(whole, plan_timing(made, TALL), layout),))
     return replace(whole, apart=(chart, _listed(whole, plan, run)))
+
+
+def _put_bands(surface: Surface, plan: Plan, layout: Layout) -> None:
+    for band in plan.bands:
+        draw_band(surface, plan, band, layout)
+        draw_links(surface, plan, band)
+
+
+def _bands_of(drawing: Drawing, plan: Plan, layout: Layout) -> Drawing:
+    """Return the bands by themselves, as they are put on paper."""
+    bands = tuple(band.box for band in plan.bands)
+
+    def put(surface: Surface) -> None:
+        _put_bands(surface, plan, layout)
+
+    return replace(drawing, content=box_around(bands) or drawing.content, put=put, whole=bands)
 
 
 def _listed(drawing: Drawing, plan: Plan, run: Run) -> Drawing:

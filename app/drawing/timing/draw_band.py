@@ -36,6 +36,7 @@ AXIS_UP = 6
 ROW_NAME = Font("words", 12)
 LABEL_LINES = {1: (4,), 2: (-2, 12), 3: (-8, 4, 16)}
 """From the middle of a row down to the baselines of its name and what stands below, by how many there are."""
+GOES_ON = "more rows at these times follow"
 DELAY_UP = 4
 """Above the middle of the row, where an arrow into the edge would end that a timer does not have."""
 
@@ -45,7 +46,8 @@ def draw_band(surface: Surface, plan: Plan, band: Band, layout: Layout) -> None:
     surface.begin({"data-band": str(band.number), "class": "band"})
     _axes(surface, plan, band)
     for section, y in band.headings:
-        _words(surface, Point(0, y + HEADING), SECTION_WORDS[section], NAME)
+        begun = ", continued" if section == band.continued else ""
+        _words(surface, Point(0, y + HEADING), f"{SECTION_WORDS[section]}{begun}", NAME)
     for place, middle in band.middles.items():
         _row(surface, plan.chart.rows[place], band, middle, layout)
     surface.end()
@@ -65,6 +67,8 @@ def _axes(surface: Surface, plan: Plan, band: Band) -> None:
         for y in (above, below):
             surface.line((Point(column.x, y - TICK), Point(column.x, y + TICK)), MARK)
         _lasts(surface, band, at, band.box.y + LASTS_LINE, plan)
+    if any(other.number == band.number and other.box.y > band.box.y for other in plan.bands):
+        _words(surface, Point(0, below + 16), GOES_ON, SMALL)
     _ending(surface, plan, band, above)
     _repeating(surface, plan, band, below + 24)
     surface.end()
@@ -89,7 +93,8 @@ def _lasts(surface: Surface, band: Band, at: int, baseline: int, plan: Plan) -> 
     if stretch is None or stretch.manner == "no-time":
         return
     following = band.columns[at + 1] if at + 1 < len(band.columns) else None
-    next_ms = (following or plan.bands[band.number + 1].columns[0]).when.at_ms
+    after = following or next(other for other in plan.bands if other.number == band.number + 1).columns[0]
+    next_ms = after.when.at_ms
     right = following.x if following is not None else band.right
     words = fitted(lasts(next_ms - column.when.at_ms), SMALL, right - column.x - 2 * AROUND_WORDS)
     surface.text(Text(Point((column.x + right) // 2, baseline), words, SMALL, width_of(words, SMALL), "middle"))

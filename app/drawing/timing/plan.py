@@ -1,13 +1,14 @@
 """Where everything of a timing chart lies, before anything is drawn.
 
 Rules of the file: a run that is too long for one width goes on in another *band* below, as a line of text does. A row
-that is off all through a band is left out of it, unless it is something that is done from outside.
+that is off all through a band is left out of it, unless it is something that is done from outside. A band that is
+higher than a sheet of paper goes on below, with the same times above its other rows.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from app.drawing.surface.geometry import Box
@@ -25,6 +26,8 @@ LINES_NARROW = 720
 """How wide they may be where a band is higher than ``FLAT``: it then needs paper that stands upright."""
 FLAT = 780
 """How high a band may be to be whole on paper that lies."""
+TALL = 860
+"""How high one may be to be whole on the smallest paper that stands upright, above the longest legend."""
 LINES_STEP = 24
 LEAD_FIRST, LEAD = 76, 52
 """Before the first column: room for how things stood before; in later bands only a little."""
@@ -53,6 +56,8 @@ class Band:
     ``onward`` gives the stretch after each column; after the last of a band it leads into the next one, and behind
     the last of the chart there is none. ``left`` and ``right`` are the ends of the lines. ``middles`` gives the y of
     the middle of each row that stands in it, by the place of the row; ``headings`` the y of each section.
+    ``continued`` is the section that began above, where this is what goes on below of a band that is too high; both
+    have one number.
     """
 
     number: int
@@ -63,6 +68,7 @@ class Band:
     box: Box
     middles: Mapping[int, int]
     headings: tuple[tuple[Section, int], ...]
+    continued: Section | None = None
 
     @property
     def is_last(self) -> bool:
@@ -93,8 +99,8 @@ class Plan:
         return max(band.box.w for band in self.bands)
 
 
-def plan_timing(chart: Chart) -> Plan:
-    """Return where the bands, columns and rows of a chart lie."""
+def plan_timing(chart: Chart, tallest: int | None = None) -> Plan:
+    """Return where the bands, columns and rows of a chart lie; no band is higher than ``tallest``, if that is given."""
     trunks = trunks_of(chart)
     columns = _columns_of(chart)
     lanes = [max((trunk.lane + 1 for trunk in trunks.get(when, ())), default=0) for when in columns]
@@ -103,10 +109,14 @@ def plan_timing(chart: Chart) -> Plan:
     pieces = _balanced(columns, lanes, onward, LINES_MOST)
     if any(_height(_rows_between(chart, columns[first], columns[last - 1])) > FLAT for first, last in pieces):
         pieces = _balanced(columns, lanes, onward, LINES_NARROW)
-    for first, last in pieces:
+    for number, (first, last) in enumerate(pieces):
         rows = _rows_between(chart, columns[first], columns[last - 1])
-        y = bands[-1].box.bottom + BAND_GAP if bands else 0
-        bands.append(_band(len(bands), columns[first:last], lanes[first:last], [*onward, None][first:last], rows, y))
+        above: Section | None = None
+        for lot in _spread(rows, tallest):
+            y = bands[-1].box.bottom + BAND_GAP if bands else 0
+            band = _band(number, columns[first:last], lanes[first:last], [*onward, None][first:last], lot, y)
+            bands.append(replace(band, continued=above if lot and lot[0][1].section == above else None))
+            above = lot[-1][1].section if lot else None
     return Plan(chart, tuple(bands), trunks)
 
 
@@ -157,6 +167,18 @@ def _rows_down(rows: Sequence[tuple[int, Row]], y: int) -> tuple[tuple[tuple[Sec
         middles[place] = y + ROW // 2
         y += ROW
     return tuple(headings), middles, y
+
+
+def _spread(rows: list[tuple[int, Row]], tallest: int | None) -> list[list[tuple[int, Row]]]:
+    """Return the rows of a band in as few lots as are no higher than ``tallest``, each with about as many."""
+    if tallest is None or not rows:
+        return [rows]
+    for count in range(1, len(rows) + 1):
+        each = -(-len(rows) // count)
+        lots = [rows[at : at + each] for at in range(0, len(rows), each)]
+        if all(_height(lot) <= tallest for lot in lots):
+            break
+    return lots
 
 
 def _height(rows: Sequence[tuple[int, Row]]) -> int:

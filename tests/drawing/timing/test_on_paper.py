@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
+from itertools import pairwise
 
 import pytest
 
@@ -12,7 +14,7 @@ from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.recorder import Recorder
 from app.drawing.timing.diagram import shown_words, timing_drawing
 from app.drawing.timing.making import chart_of
-from app.drawing.timing.plan import plan_timing
+from app.drawing.timing.plan import AXIS_ABOVE, AXIS_BELOW, TALL, plan_timing
 from app.paper.packet import PaperSheet, Wanted, packet
 from app.sequence.change_text import read_changes
 from app.sequence.run import Run, run_sequence
@@ -83,3 +85,65 @@ def test_names_and_what_is_shown_stand_whole_on_paper() -> None:
     # Where a name is long, what it is stands on a row of its own, above the name of its part.
     assert ">coil C of ah<" in sheets[0].svg
     assert ">Air handler, two banks of electric heat<" in sheets[0].svg
+
+
+TALL_CHARTS = {
+    ZONES: ("0:ta=cool-1", "30:tb=heat-1", "600:ta=idle", "900:outdoor=-5"),
+    "chapel-two-supplies:as-left": ("0:tc=heat-1", "600:tc=cool-1", "900:tc=idle"),
+    "lifeboat-house-fresh-and-dry:as-left": ("0:vc=ventilate", "60:tc=heat-1+aux-heat", "300:dc=dehumidify"),
+}
+"""Runs in which more moves at one time than finds room on a small sheet."""
+
+
+def tall_run(name: str) -> Run:
+    changes = read_changes(TALL_CHARTS[name], *DEMOS[name], Situation())
+    return run_sequence(demo_circuit(name), changes, 3600)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", TALL_CHARTS)
+def test_every_row_stands_between_the_times_that_it_belongs_to(name: str, paper: str) -> None:
+    run = tall_run(name)
+    made = chart_of(run, *DEMOS[name])
+    sheets = packet([(timing_drawing(run, *DEMOS[name]), WORDS)], Wanted(PAPERS[paper])).sheets
+    charts = [sheet.svg for sheet in sheets if 'class="row"' in sheet.svg]
+    plans = [plan_timing(made), plan_timing(made, TALL)]
+    # Large paper needs nothing else than the screen.
+    plan = plans[paper in ("letter", "a4")]
+    assert len(plans[0].bands) < len(plans[1].bands)
+    assert sum(svg.count('class="axis"') for svg in charts) == len(plan.bands)
+    for svg in charts:
+        # No sheet begins or ends within a band: above its first row stand the times, and below its last.
+        assert svg.count(">min:s<") == svg.count('class="axis"') > 0
+    headings = [heading for svg in charts for heading in re.findall(r">(What [^<]+)<", svg)]
+    assert len(headings) == sum(len(band.headings) for band in plan.bands)
+    assert sum(heading.endswith(", continued") for heading in headings) == sum(
+        band.continued is not None for band in plan.bands
+    )
+
+
+@pytest.mark.parametrize("name", TALL_CHARTS)
+def test_a_link_that_leaves_a_band_goes_on_at_the_same_place_below(name: str) -> None:
+    run = tall_run(name)
+    made = chart_of(run, *DEMOS[name])
+    (spread,) = timing_drawing(run, *DEMOS[name]).apart[0].apart
+    recorder = Recorder()
+    spread.put(recorder)
+    arrows = Counter(int(shape.within("data-cause") or 0) for shape in recorder.drawn("shape"))
+    assert {cause: count for cause, count in arrows.items() if cause} == Counter(
+        edge.by for _, edge in made.edges() if edge.by is not None
+    )
+    bands = plan_timing(made, TALL).bands
+    left: list[tuple[str, int]] = []
+    for above, below in pairwise(bands):
+        ends = {above.box.bottom - AXIS_BELOW: set[tuple[str, int]](), below.box.y + AXIS_ABOVE: set[tuple[str, int]]()}
+        for line in recorder.drawn("line"):
+            for a, b in pairwise(line.points):
+                if line.within("data-cause") and a.x == b.x:
+                    for y in {a.y, b.y} & ends.keys():
+                        ends[y].add((line.within("data-cause") or "", a.x))
+        leaving, coming = ends.values()
+        assert leaving == coming
+        left += leaving
+        assert not leaving or above.number == below.number
+    assert left
