@@ -21,7 +21,9 @@ def called(what: str, circuit: Circuit) -> tuple[str, str]:
     if not isinstance(contact, Contact):
         return part, words
     letters = circuit.catalogue.terminals_of(circuit.layout, part)
-    if words.upper() in contact.between and letters.keys() >= set(contact.between):
+    # A screw with two letters (O/B) has either for a name.
+    named = {name for letter in contact.between for name in (letter, *letter.split("/"))}
+    if words.upper() in named and letters.keys() >= set(contact.between):
         return part, f"contact {' to '.join(contact.between)}"
     return part, words.removesuffix(CLOSED_BY)
 

@@ -147,3 +147,10 @@ def test_a_link_that_leaves_a_band_goes_on_at_the_same_place_below(name: str) ->
         left += leaving
         assert not leaving or above.number == below.number
     assert left
+
+
+def test_a_contact_of_a_screw_with_two_letters_is_told_by_its_screws_too() -> None:
+    name = "school-row-hundred-parts:as-left"
+    run = run_sequence(demo_circuit(name), read_changes(["0:tc6=cool-1"], *DEMOS[name], Situation()), 60)
+    names = {row.words for row in chart_of(run, *DEMOS[name]).rows if row.part == "tc6"}
+    assert names == {"calls", "compressor free", "contact R to Y", "contact R to O/B", "contact R to G"}
