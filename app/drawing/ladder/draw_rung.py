@@ -77,7 +77,7 @@ class RungPen:
 
     def _symbol(self, piece: Piece, left: Point, right: Point, middle: Point, way: Way) -> None:
         symbol = self._symbol_of(piece)
-        state = self.live.state(piece) if self.live is not None else ""
+        state = self.live.state(piece) if self.live is not None else self.plan.wording.as_set(piece)
         start, end = Point(middle.x - LONG // 2, middle.y), Point(middle.x + LONG // 2, middle.y)
         pens = self._pen(piece.a, way), self._pen(piece.b, way)
         if not self._is_hidden(piece.a):

@@ -14,6 +14,8 @@ from app.explain.names import Names
 from app.job.model import Layout
 from app.tables.natural_order import natural_key
 
+FITTED = "fitted"
+
 
 def on_rungs(found: Iterable[int]) -> str:
     """Return rung numbers as people write them: ``rung 2`` or ``rungs 2, 5–7``; nothing where there are none."""
@@ -100,7 +102,10 @@ class Wording:
         """Yield for each load of a rung its name with that of its part, and what it has a say in."""
         for load in rung.loads():
             part, _, inner = load.name.partition(".")
-            yield f"{upper_first(self.names.inner(part, inner))}, {self.names.part(part)}", self.moves(load.name)
+            name = f"{upper_first(self.names.inner(part, inner))}, {self.names.part(part)}"
+            # A load stands beside common, above its name; one elsewhere in its rung is named by its letters too.
+            aside = rung.end.ending != "rail" or len([*rung.loads()]) > 1
+            yield f"{self.called[load.name]}: {name}" if aside else name, self.moves(load.name)
 
     def warnings(self, rung: Rung) -> Iterator[str]:
         """Yield what a technician must see in a rung that he would not look for: a short, a way that never ends."""
@@ -112,9 +117,24 @@ class Wording:
             else:
                 yield "Nothing here takes power: where it closes, hot is joined with common."
         if quiet and len(sides) == 2 and sides[0] == sides[1] and rung.start.rail != rung.end.rail:
-            yield f"Joins {self.rail(rung.start.rail)} with {self.rail(rung.end.rail)}."
+            yield f"Joins {self.rail(rung.start.rail)} with {self.rail(rung.end.rail)}{self._where_joined(rung)}."
         if any(rung.loads()) and rung.end.ending == "open" and rung.pieces[-1].sort in LOADS:
             yield f"Nothing joins {rung.end.point} with common."
+
+    def _where_joined(self, rung: Rung) -> str:
+        """Return when a rung joins its two ends; nothing where it always does."""
+        if "open" in (self.as_set(piece) for piece in rung.pieces):
+            return " where the jumper is fitted"
+        return " where it closes" if any(piece.sort == "contact" for piece in rung.pieces) else ""
+
+    def as_set(self, piece: Piece) -> str:
+        """Return how a piece stands that nothing but a hand moves: a jumper as the layout has it, empty for others."""
+        element = self._element(piece.name) if piece.sort == "jumper" else None
+        if not isinstance(element, JumperElement):
+            return ""
+        part = self.layout.parts[piece.name.partition(".")[0]]
+        kind = self.catalogue.kind_of(part)
+        return "closed" if kind is not None and settings_of(kind, part)[element.by] == FITTED else "open"
 
     def moves(self, load: str) -> str:
         """Return the rungs of the contacts of a coil or load: those that it moves, those in which it has a say."""

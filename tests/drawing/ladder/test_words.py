@@ -38,5 +38,28 @@ def test_what_stands_on_no_rung_is_told_by_its_empty_screw() -> None:
     assert "contact e of Thermostat (tc.E), contact g of Fresh-air control (vc.G)" in told
 
 
+@pytest.mark.parametrize(
+    ("name", "state", "words"),
+    [
+        ("chapel-two-supplies", "open", "Joins hot of 2-T with hot of 1-T where the jumper is fitted."),
+        ("counting-house-joined-supplies", "closed", "Joins hot of 2-T with hot of 1-T."),
+    ],
+)
+def test_a_jumper_is_drawn_and_told_as_it_is(name: str, state: str, words: str) -> None:
+    drawn = SeenLadder(demo(name).job.layouts["as-left"], demo(name).catalogue)
+    symbols = [record.attributes for record in drawn.recorder.drawn("begin") if "data-symbol" in record.attributes]
+    assert [found.get("data-state") for found in symbols if found["data-symbol"] == "jumper"] == [state]
+    assert words in " ".join(_words(drawn.texts))
+
+
+def test_a_load_that_does_not_stand_beside_common_is_named_with_its_letters() -> None:
+    opened = demo("print-shop-heat-for-water")
+    drawn = SeenLadder(opened.job.layouts["as-left"], opened.catalogue)
+    told = " ".join(_words(drawn.texts))
+    assert "2-SOL: Solenoid, Humidifier" in told
+    # Whatever stands beside common has its letters right above its name.
+    assert "CON: " not in told
+
+
 def _words(texts: list[Record]) -> list[str]:
     return [record.text.words for record in texts if record.text is not None]
