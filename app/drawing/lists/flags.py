@@ -24,7 +24,7 @@ from app.explain.role import Role
 from app.explain.role_label import role_labels
 from app.job.model import Layout
 from app.job.names import short_names
-from app.tables.ends import end_words
+from app.tables.ends import NOT_SEEN, end_words
 from app.tables.natural_order import natural_key
 
 VIEW = "Wire flags"
@@ -156,7 +156,12 @@ def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
 
 
 def shortened(words: str, font: Font, most: int) -> str:
-    """Return a terminal with its part shortened where it is too long: a terminal without its letter says nothing."""
+    """Return an end as it finds room: a terminal with its part shortened, since without its letter it says nothing.
+
+    Of an end that was not seen the list tells where it is lost; half of that on a flag leads nowhere.
+    """
+    if NOT_SEEN in words and width_of(words, font) > most:
+        return words[: words.index(NOT_SEEN)] + NOT_SEEN.rstrip(": ")
     part, dot, letter = words.rpartition(".")
     ending = f".{letter}"
     room = most - width_of(ending, font)

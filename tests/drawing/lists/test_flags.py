@@ -54,6 +54,16 @@ def test_how_many_things_a_wire_does_is_never_cut_off() -> None:
     assert counted
 
 
+def test_an_end_that_was_not_seen_is_told_whole_or_without_where_it_is_lost() -> None:
+    opened = demo("toll-cottage-shared-conductor")
+    flags = flags_of(opened.job.layouts["as-found"], opened.catalogue)
+    for flag, end in (("w14.0", "fb.C"), ("w14.1", "not seen")):
+        _box, left, _right = halves_of(flags[flag])
+        assert left[2] == end
+        assert ("→ not seen" if end == "fb.C" else "→ fb.C") in left
+    assert not [words for flag in flags.values() for words in halves_of(flag)[1] if "…" in words]
+
+
 def test_words_stay_off_the_band_around_the_wire_and_off_the_cut() -> None:
     for _, layout, catalogue in every_layout():
         for flag in flags_of(layout, catalogue).values():
