@@ -8,6 +8,7 @@ from typing import get_args
 
 import pytest
 
+from app.circuit.network import build_circuit
 from app.drawing.frame.draw_edges import MARK_PITCH, apart
 from app.drawing.frame.drawing import GIVES_WAY
 from app.drawing.frame.measured import inside, measured
@@ -25,10 +26,12 @@ from app.drawing.frame.paper_sheet import paper_sheet, place_of
 from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
 from app.drawing.lists.terminal_list import terminal_list_drawing
+from app.drawing.lists.words import head_of
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
-from app.drawing.surface.verbs import SMALL
+from app.drawing.surface.verbs import NAME, SMALL
+from app.drawing.views import VIEWS, Shown
 from tests.paper.papers import WORDS, cases, drawing_of, framed, inked, layout_of, sheets_of, words_on
 
 CASES = list(cases())
@@ -262,6 +265,31 @@ def test_a_list_begins_at_the_upper_end_of_each_of_its_sheets() -> None:
     sheets = on_paper(terminal_list_drawing(layout, catalogue), PAPERS["a4"], "auto", WORDS)
     assert len(sheets.sheets) > 1
     assert {place_of(sheets, sheet).y for sheet in sheets.sheets} == {sheets.page.area.y}
+
+
+@pytest.mark.parametrize("paper", ["letter", "a3"])
+@pytest.mark.parametrize("view", ["terminals", "wires", "flags"])
+def test_a_sheet_of_a_long_list_says_from_where_to_where_it_leads(view: str, paper: str) -> None:
+    layout, catalogue = layout_of("school-row-hundred-parts", "as-left")
+    drawing = VIEWS[view].draw(Shown(layout, catalogue, build_circuit(layout, catalogue)))
+    sheets = on_paper(drawing, PAPERS[paper], "auto", WORDS)
+    said = [
+        next(
+            r.text.words for r in framed(sheets, sheet).records if r.text and f"sheet {sheet.number} of" in r.text.words
+        )
+        for sheet in sheets.sheets
+    ]
+    for sheet, words in zip(sheets.sheets, said, strict=True):
+        named = words.partition(": ")[2].replace(" to c", " to Cable c")
+        titles = sorted(
+            (record.text.at.y, record.text.words)
+            for record in sheet.shown
+            if record.text is not None and record.text.font == NAME and record.within("data-flag") is None
+        )
+        heads = [head_of(title) for _, title in titles]
+        wanted = " to ".join(dict.fromkeys((heads[0], heads[-1])))
+        assert named == wanted or (named.endswith("…") and wanted.startswith(named[:-1]))
+    assert len({words.partition(": ")[2] for words in said}) > len(said) // 2
 
 
 def test_one_sheet_has_no_plan_of_sheets() -> None:

@@ -35,6 +35,9 @@ class Drawing:
     """What should not be cut where one sheet is not enough: the boxes of parts, or the rungs of a ladder."""
     names: Mapping[Box, str] = field(default_factory=dict)
     """What people call what stands in some of these boxes."""
+    heads: Mapping[Box, str] = field(default_factory=dict)
+    """By what something is looked up in some of these boxes, where it fills several sheets: a sheet says from which to
+    which it leads."""
     goes_on: tuple[str, ...] = (CONDUCTOR,)
     """The attributes by whose value lines in a group are told where a sheet ends; the first that is found counts."""
     called: Mapping[str, str] = field(default_factory=dict)

@@ -18,7 +18,7 @@ from app.drawing.frame.page import (
 from app.drawing.frame.sheets import Sheet, SheetSet
 from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.geometry import Box, Point
-from app.drawing.surface.text_width import box_of_text, width_of
+from app.drawing.surface.text_width import box_of_text, fitted, width_of
 from app.drawing.surface.verbs import MARK, NAME, SMALL, THIN, Font, Surface, Text
 
 CENTRE = 4
@@ -49,7 +49,7 @@ def draw_paper_frame(
     _caution(surface, page)
     if page.key is not None and len(sheets.sheets) > 1:
         _key_plan(surface, sheets, sheet, page.key, counted.number - sheet.number)
-    _title_block(surface, page, words, counted)
+    _title_block(surface, page, words, counted, _from_to(sheets, sheet))
     surface.end()
 
 
@@ -116,10 +116,21 @@ def _key_number(box: Box, number: int, here: bool) -> Text | None:
     return Text(at, str(number), font, width, "middle")
 
 
-def _title_block(surface: Surface, page: Page, words: SheetWords, counted: Counted) -> None:
+def _from_to(sheets: SheetSet, sheet: Sheet) -> str:
+    """Return from which to which head a sheet leads: ``: fb to tc``, ``: Cable cb1 to cb3``; nothing without heads."""
+    heads = sheets.drawing.heads
+    here = [heads[box] for box in sorted(heads, key=lambda box: (box.y, box.x)) if box.overlaps(sheet.window)]
+    if not here or len(sheets.sheets) == 1:
+        return ""
+    first, last = here[0], here[-1]
+    what, _, name = last.rpartition(" ")
+    return f": {first}" if first == last else f": {first} to {name if first.startswith(f'{what} ') else last}"
+
+
+def _title_block(surface: Surface, page: Page, words: SheetWords, counted: Counted, from_to: str) -> None:
     surface.begin({"class": "title-block"})
     surface.rect(page.title, MARK)
-    sheet = f"{words.view}, sheet {counted.number} of {counted.of}"
+    sheet = fitted(f"{words.view}, sheet {counted.number} of {counted.of}{from_to}", SMALL, page.title.w - 2 * PAD)
     for number, (row, font) in enumerate([*page.words, (sheet, SMALL)], start=1):
         _words(surface, Point(page.title.x + PAD, page.title.y + number * ROW), row, font)
     surface.end()

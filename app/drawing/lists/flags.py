@@ -16,7 +16,7 @@ from app.catalogue.spoken import counted
 from app.drawing.frame.drawing import Drawing
 from app.drawing.lists.marks import CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
 from app.drawing.lists.measuring_bar import BAR, put_bar
-from app.drawing.lists.words import part_words
+from app.drawing.lists.words import CONTINUED, head_of, part_words
 from app.drawing.surface.geometry import Box, Point, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import NAME, SMALL, Font, Surface, Text
@@ -85,7 +85,8 @@ def flags_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role
     count = sum(len(block.flags) for block in blocks)
     description = f"{counted(count, 'flag')} to cut out, two for each conductor."
     whole = (BAR, *(block.box for block in blocks))
-    return Drawing(VIEW, content, marks, description, put, whole, scale=TRUE_SCALE, from_above=True)
+    heads = {block.box: head_of(block.title) for block in blocks}
+    return Drawing(VIEW, content, marks, description, put, whole, heads=heads, scale=TRUE_SCALE, from_above=True)
 
 
 def _by_part(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) -> Iterator[tuple[str, list[Flag]]]:
@@ -105,7 +106,7 @@ def _by_part(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) ->
         if flags:
             yield part_words(layout, catalogue, part), flags
     if "" in at:
-        yield "Ends that are not landed, or were not seen", at[""]
+        yield "Loose ends: not landed, or not seen", at[""]
 
 
 def _blocks(groups: Iterator[tuple[str, list[Flag]]]) -> Iterator[Block]:
@@ -116,7 +117,7 @@ def _blocks(groups: Iterator[tuple[str, list[Flag]]]) -> Iterator[Block]:
             top = y + TITLE
             at = [Point(place % ACROSS * width, top + place // ACROSS * HEIGHT) for place in range(len(some))]
             box = Box(0, y, ACROSS * width, TITLE + -(-len(some) // ACROSS) * HEIGHT)
-            yield Block(f"{title}, continued" if first else title, box, tuple(zip(some, at, strict=True)))
+            yield Block(f"{title}{CONTINUED}" if first else title, box, tuple(zip(some, at, strict=True)))
             y = up_to_grid(box.bottom + BETWEEN)
 
 

@@ -8,11 +8,13 @@ lines and never into letters; a word that is wider than its column gets an ellip
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.legend import Mark
 from app.drawing.frame.title_block import wrapped
+from app.drawing.lists.words import CONTINUED, head_of
 from app.drawing.surface.geometry import Box, Point, box_around, up_to_grid
 from app.drawing.surface.text_width import fitted, width_of
 from app.drawing.surface.verbs import MARK, NAME, NO_ATTRIBUTES, SMALL, THIN, Attributes, Font, Surface, Text
@@ -124,8 +126,13 @@ def put_table(surface: Surface, table: Table) -> None:
         surface.end()
 
 
-def drawing_of(view: str, tables: Sequence[Table], marks: tuple[Mark, ...], description: str) -> Drawing:
-    """Return tables that stand below each other as a drawing; what is cut is cut between their blocks."""
+def drawing_of(
+    view: str, tables: Sequence[Table], marks: tuple[Mark, ...], description: str, *, looked_up: bool = False
+) -> Drawing:
+    """Return tables that stand below each other as a drawing; what is cut is cut between their blocks.
+
+    ``looked_up`` tells whether something is looked up by what stands before the colon in the titles of the blocks.
+    """
     shown = [table for table in tables if table.blocks]
 
     def put(surface: Surface) -> None:
@@ -133,8 +140,9 @@ def drawing_of(view: str, tables: Sequence[Table], marks: tuple[Mark, ...], desc
             put_table(surface, table)
 
     content = box_around(table.box for table in shown) or Box(0, 0, WIDTH, TITLE)
-    blocks = tuple(block.box for table in shown for block in table.blocks)
-    return Drawing(view, content, marks, description, put, blocks, from_above=True)
+    heads = {block.box: head_of(block.title) for table in shown for block in table.blocks}
+    drawing = Drawing(view, content, marks, description, put, tuple(heads), from_above=True)
+    return replace(drawing, heads=heads) if looked_up else drawing
 
 
 def _rules(surface: Surface, table: Table, block: Block) -> None:
@@ -188,7 +196,7 @@ def _blocks(group: Group, columns: Sequence[Column], edges: Sequence[int], y: in
             top += heights[place]
         grid = Box(edges[0], y + TITLE, width, top - y - TITLE)
         yield Block(title, Box(edges[0], y, max(width, _title_width(title)), top - y), grid, tuple(rows))
-        first, y, title = last, up_to_grid(top + BETWEEN), f"{group.title}, continued"
+        first, y, title = last, up_to_grid(top + BETWEEN), f"{group.title}{CONTINUED}"
 
 
 def _title_width(title: str) -> int:

@@ -44,7 +44,7 @@ def terminal_list_drawing(
     ]
     shown = f" Shown: {situation_words}." if situation_words else ""
     description = f"{counted(len(rows), 'terminal')} of {counted(len(groups), 'part')}.{shown}"
-    return drawing_of(VIEW, (plan_table(COLUMNS, groups, Point(0, 0)),), MARKS, description)
+    return drawing_of(VIEW, (plan_table(COLUMNS, groups, Point(0, 0)),), MARKS, description, looked_up=True)
 
 
 def _row(row: TerminalRow, names: Mapping[str, str]) -> Row:

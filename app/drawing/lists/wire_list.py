@@ -54,7 +54,9 @@ def wire_list_drawing(
     below = Point(0, up_to_grid(wires.box.bottom + BETWEEN))
     tables = (wires, plan_table(PART_COLUMNS, [_parts(layout, catalogue)], below))
     parts = ", ".join(part_words(layout, catalogue, part) for part in sorted(layout.parts))
-    return drawing_of(VIEW, tables, MARKS, f"{counted(len(layout.conductors), 'conductor')}. Parts: {parts}.")
+    return drawing_of(
+        VIEW, tables, MARKS, f"{counted(len(layout.conductors), 'conductor')}. Parts: {parts}.", looked_up=True
+    )
 
 
 def _group(

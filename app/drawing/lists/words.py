@@ -9,6 +9,13 @@ from app.job.temperatures import Units
 from app.tables.csv_text import figure_text
 
 FEET_PER_METRE = 1 / 0.3048
+CONTINUED = ", continued"
+"""Behind the title of a block that goes on with what the one above began."""
+
+
+def head_of(title: str) -> str:
+    """Return by what a block is looked up: ``fb`` of ``fb: Furnace, continued``, ``In no cable`` of itself."""
+    return title.removesuffix(CONTINUED).partition(":")[0]
 
 
 def part_words(layout: Layout, catalogue: Catalogue, part: str) -> str:
