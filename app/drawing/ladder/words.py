@@ -102,7 +102,8 @@ class Wording:
         """Yield for each load of a rung its name with that of its part, and what it has a say in."""
         for load in rung.loads():
             part, _, inner = load.name.partition(".")
-            name = f"{upper_first(self.names.inner(part, inner))}, {self.names.part(part)}"
+            what, of = upper_first(self.names.inner(part, inner)), self.names.part(part)
+            name = what if what == of else f"{what}, {of}"
             # A load stands beside common, above its name; one elsewhere in its rung is named by its letters too.
             aside = rung.end.ending != "rail" or len([*rung.loads()]) > 1
             yield f"{self.called[load.name]}: {name}" if aside else name, self.moves(load.name)

@@ -61,5 +61,12 @@ def test_a_load_that_does_not_stand_beside_common_is_named_with_its_letters() ->
     assert "CON: " not in told
 
 
+def test_a_load_that_is_called_as_its_part_is_named_once() -> None:
+    opened = demo("customs-house-three-valves")
+    told = _words(SeenLadder(opened.job.layouts["as-left"], opened.catalogue).texts)
+    assert "Pump relay" in told
+    assert not any("Pump relay, Pump relay" in words for words in told)
+
+
 def _words(texts: list[Record]) -> list[str]:
     return [record.text.words for record in texts if record.text is not None]
