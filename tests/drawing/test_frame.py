@@ -5,7 +5,10 @@ from __future__ import annotations
 from xml.etree import ElementTree
 
 from app.drawing.connection.diagram import draw_connection
-from app.drawing.frame.title_block import CAUTION, CAUTION_WIDTH, wrapped
+from app.drawing.frame.legend import Mark
+from app.drawing.frame.title_block import CAUTION, CAUTION_WIDTH, SheetWords, draw_frame, sheet_around, wrapped
+from app.drawing.surface.geometry import Box
+from app.drawing.surface.recorder import Recorder
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import SMALL
 from app.job.model import Job
@@ -32,6 +35,24 @@ def test_the_title_block_says_job_layout_view_date_and_situation() -> None:
         "Date: 3 May",
         "Shown: Thermostat: cool-1",
     ]
+
+
+def test_what_is_shown_is_written_whole_beside_a_legend_that_is_high() -> None:
+    marks = [Mark(f"mark-{number}", "something", lambda surface, at: None) for number in range(12)]
+    situation = ", ".join(f"tc calls heat 1 at {minute}:00, tc idle at {minute}:30" for minute in range(5))
+    words = SheetWords("Mill house", "as left", "Timing chart", "", situation)
+    for count, whole in ((12, True), (2, False)):
+        sheet = sheet_around(Box(0, 0, 900, 300), marks[:count])
+        recorder = Recorder()
+        draw_frame(recorder, sheet, marks[:count], words)
+        said = [record for record in recorder.drawn("text") if record.groups[-1].get("class") == "title-block"]
+        told = " ".join(record.text.words for record in said if record.text is not None)
+        assert told.endswith(situation) == whole
+        assert told.endswith("…") != whole
+        (edge,) = [record.box for record in recorder.drawn("rect") if record.groups[-1].get("class") == "title-block"]
+        assert edge is not None
+        assert edge.bottom < sheet.bottom
+        assert all(edge.y < box.y and box.bottom < edge.bottom for record in said if (box := record.bounds()))
 
 
 def test_a_layout_without_a_label_is_called_by_its_id() -> None:

@@ -19,6 +19,9 @@ CAUTION = (
 )
 BLOCK_WIDTH = 372
 LINE = 15
+BLOCK_ROW = LINE + 3
+ROWS = 5
+"""What stands in the title block, a row each where there is no room for more."""
 EDGE = 24
 GAP = 36
 CAUTION_WIDTH = 372
@@ -65,7 +68,8 @@ def draw_frame(surface: Surface, sheet: Box, marks: Sequence[Mark], words: Sheet
     surface.rect(sheet.grown(-6, -6, -6, -6), MARK)
     foot = sheet.bottom - EDGE - _foot_height(marks)
     draw_legend(surface, Point(sheet.x + EDGE, foot), marks)
-    _title_block(surface, Box(sheet.right - EDGE - BLOCK_WIDTH, foot, BLOCK_WIDTH, 7 * LINE), words)
+    block = Box(sheet.right - EDGE - BLOCK_WIDTH, foot, BLOCK_WIDTH, 7 * LINE)
+    _title_block(surface, block, words, (_foot_height(marks) - block.h) // BLOCK_ROW)
     _caution(surface, Point(sheet.right - EDGE - BLOCK_WIDTH - GAP - CAUTION_WIDTH, foot))
     surface.end()
 
@@ -74,18 +78,21 @@ def _foot_height(marks: Sequence[Mark]) -> int:
     return max(7 * LINE, LEGEND_LINE * (len(marks) + 1))
 
 
-def _title_block(surface: Surface, box: Box, words: SheetWords) -> None:
-    surface.begin({"class": "title-block"})
-    surface.rect(box, MARK)
+def _title_block(surface: Surface, box: Box, words: SheetWords, spare: int) -> None:
+    """Draw the title block. What is shown may fill ``spare`` more rows, beside a legend that is high anyhow."""
+    shown = wrapped(f"Shown: {words.situation}" if words.situation else "Shown: the wiring only", SMALL, box.w - 24)
+    last = " ".join(shown[spare:])
     rows = (
         (words.job, NAME),
         (words.layout, SMALL),
         (f"{words.view}, sheet 1 of 1", SMALL),
         (f"Date: {words.dated}" if words.dated else "Date:", SMALL),
-        (f"Shown: {words.situation}" if words.situation else "Shown: the wiring only", SMALL),
+        *((row, SMALL) for row in (*shown[:spare], *((last,) if last else ()))),
     )
+    surface.begin({"class": "title-block"})
+    surface.rect(box.grown(0, 0, 0, BLOCK_ROW * max(0, len(rows) - ROWS)), MARK)
     for number, (row, font) in enumerate(rows):
-        _line(surface, Point(box.x + 12, box.y + 20 + number * (LINE + 3)), row, font, box.w - 24)
+        _line(surface, Point(box.x + 12, box.y + 20 + number * BLOCK_ROW), row, font, box.w - 24)
     surface.end()
 
 
