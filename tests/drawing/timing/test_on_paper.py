@@ -154,3 +154,16 @@ def test_a_contact_of_a_screw_with_two_letters_is_told_by_its_screws_too() -> No
     run = run_sequence(demo_circuit(name), read_changes(["0:tc6=cool-1"], *DEMOS[name], Situation()), 60)
     names = {row.words for row in chart_of(run, *DEMOS[name]).rows if row.part == "tc6"}
     assert names == {"calls", "compressor free", "contact R to Y", "contact R to O/B", "contact R to G"}
+
+
+def test_a_long_table_stands_in_two_blocks_below_a_wide_chart() -> None:
+    name = "lifeboat-house-fresh-and-dry:as-left"
+    drawing = timing_drawing(tall_run(name), *DEMOS[name])
+    recorder = Recorder()
+    drawing.put(recorder)
+    heads = [r.text for r in recorder.drawn("text") if r.text is not None and r.text.words == "because of"]
+    assert len(heads) == 2
+    assert len({head.at.y for head in heads}) == 1
+    # A call is told whole there too.
+    assert any(r.text is not None and r.text.words == "heat 1 and aux heat" for r in recorder.drawn("text"))
+    assert drawing.content.right >= max(head.at.x for head in heads)
