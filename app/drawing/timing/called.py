@@ -1,6 +1,6 @@
 """What the subjects and causes of a run are called on a chart, so that each can be found at the equipment.
 
-Rules of the file: a contact that has the letter of one of its screws for a name is called by both of them; one that is
+Rules of the file: a contact that has a letter for a name, mostly that of a screw, is called by its screws; one that is
 called by what closes it (``run_c``) has that name. All other names are those of ``app.sequence.telling``.
 """
 
@@ -23,7 +23,8 @@ def called(what: str, circuit: Circuit) -> tuple[str, str]:
     letters = circuit.catalogue.terminals_of(circuit.layout, part)
     # A screw with two letters (O/B) has either for a name.
     named = {name for letter in contact.between for name in (letter, *letter.split("/"))}
-    if words.upper() in named and letters.keys() >= set(contact.between):
+    says_nothing = len(words) == 1 or words.upper() in named
+    if says_nothing and letters.keys() >= set(contact.between):
         return part, f"contact {' to '.join(contact.between)}"
     return part, words.removesuffix(CLOSED_BY)
 

@@ -12,9 +12,7 @@ from app.drawing.timing.chart import Chart, Edge, Row
 from app.drawing.timing.words import clock_of, lasts
 
 HEADINGS = ("no.", "min:s", "part", "what", "now", "by no.", "because of")
-WIDE = (28, 52, 44, 150, 112, 42, 202)
-NARROW = (28, 46, 36, 140, 98, 38, 168)
-"""The columns where two blocks stand beside each other that would else be one long one."""
+WIDTHS = (28, 52, 44, 150, 112, 42, 202)
 LINE = 17
 BETWEEN_BLOCKS = 30
 LEAST_IN_BLOCK = 10
@@ -23,7 +21,7 @@ MOST_ON_SHEET = 36
 """So many rows are whole on a sheet that stands upright, with some notes above them."""
 CLEAR = 6
 HEAD = Font("words", 10, bold=True)
-BLOCK = sum(WIDE)
+BLOCK = sum(WIDTHS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,28 +31,20 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     blocks: tuple[tuple[int, int, Box], ...]
     """First row, the row behind the last, and the box."""
-    widths: tuple[int, ...] = WIDE
 
 
 def table_of(chart: Chart, at: Point, width: int) -> Table:
     """Return the table of a chart with its upper left corner at a point, in as many blocks as have room."""
     rows = tuple(_row(chart.rows[place], edge) for place, edge in chart.edges())
-    counts = {widths: _count(widths, width, len(rows)) for widths in (WIDE, NARROW)}
-    widths = WIDE if counts[WIDE] == counts[NARROW] else NARROW
-    count, block = counts[widths], sum(widths)
+    most = max(1, (width + BETWEEN_BLOCKS) // (BLOCK + BETWEEN_BLOCKS))
+    count = max(1, min(most, len(rows) // LEAST_IN_BLOCK))
     each = -(-len(rows) // count)
     blocks = []
     for number, first in enumerate(range(0, len(rows), each or 1)):
         last = min(first + each, len(rows))
-        x = at.x + number * (block + BETWEEN_BLOCKS)
-        blocks.append((first, last, Box(x, at.y, block, (1 + last - first) * LINE + CLEAR)))
-    return Table(rows, tuple(blocks), widths)
-
-
-def _count(widths: Sequence[int], width: int, rows: int) -> int:
-    """Return how many blocks of these columns stand beside each other."""
-    room = (width + BETWEEN_BLOCKS) // (sum(widths) + BETWEEN_BLOCKS)
-    return max(1, min(room, rows // LEAST_IN_BLOCK))
+        x = at.x + number * (BLOCK + BETWEEN_BLOCKS)
+        blocks.append((first, last, Box(x, at.y, BLOCK, (1 + last - first) * LINE + CLEAR)))
+    return Table(rows, tuple(blocks))
 
 
 def stacked_table(chart: Chart, at: Point) -> Table:
@@ -74,10 +64,10 @@ def draw_table(surface: Surface, table: Table) -> None:
     surface.begin({"class": "events"})
     for first, last, box in table.blocks:
         y = box.y + LINE - 5
-        _line(surface, Point(box.x, y), HEADINGS, HEAD, table.widths)
+        _line(surface, Point(box.x, y), HEADINGS, HEAD)
         surface.line((Point(box.x, y + 5), Point(box.right, y + 5)), MARK)
         for number, row in enumerate(table.rows[first:last], start=1):
-            _line(surface, Point(box.x, y + number * LINE + 2), row, SMALL, table.widths)
+            _line(surface, Point(box.x, y + number * LINE + 2), row, SMALL)
         surface.line((Point(box.x, box.bottom), Point(box.right, box.bottom)), THIN)
     surface.end()
 
@@ -90,13 +80,13 @@ def _row(row: Row, edge: Edge) -> tuple[str, ...]:
     return str(edge.number), clock_of(edge.when.at_ms), row.part, row.words, edge.now, by, because
 
 
-def _line(surface: Surface, at: Point, cells: Sequence[str], font: Font, widths: Sequence[int]) -> None:
-    for x, words in _placed(at.x, cells, font, widths):
+def _line(surface: Surface, at: Point, cells: Sequence[str], font: Font) -> None:
+    for x, words in _placed(at.x, cells, font):
         surface.text(Text(Point(x, at.y), words, font, width_of(words, font)))
 
 
-def _placed(x: int, cells: Sequence[str], font: Font, widths: Sequence[int]) -> Iterator[tuple[int, str]]:
-    for words, width in zip(cells, widths, strict=True):
+def _placed(x: int, cells: Sequence[str], font: Font) -> Iterator[tuple[int, str]]:
+    for words, width in zip(cells, WIDTHS, strict=True):
         shown = fitted(words, font, width - CLEAR)
         if shown:
             yield x, shown

@@ -87,10 +87,11 @@ def test_names_and_what_is_shown_stand_whole_on_paper() -> None:
     assert ">Air handler, two banks of electric heat<" in sheets[0].svg
 
 
+LIFEBOAT = "lifeboat-house-fresh-and-dry:as-left"
 TALL_CHARTS = {
     ZONES: ("0:ta=cool-1", "30:tb=heat-1", "600:ta=idle", "900:outdoor=-5"),
     "chapel-two-supplies:as-left": ("0:tc=heat-1", "600:tc=cool-1", "900:tc=idle"),
-    "lifeboat-house-fresh-and-dry:as-left": ("0:vc=ventilate", "60:tc=heat-1+aux-heat", "300:dc=dehumidify"),
+    LIFEBOAT: ("0:vc=ventilate", "60:tc=heat-1+aux-heat", "300:dc=dehumidify"),
 }
 """Runs in which more moves at one time than finds room on a small sheet."""
 
@@ -156,14 +157,7 @@ def test_a_contact_of_a_screw_with_two_letters_is_told_by_its_screws_too() -> No
     assert names == {"calls", "compressor free", "contact R to Y", "contact R to O/B", "contact R to G"}
 
 
-def test_a_long_table_stands_in_two_blocks_below_a_wide_chart() -> None:
-    name = "lifeboat-house-fresh-and-dry:as-left"
-    drawing = timing_drawing(tall_run(name), *DEMOS[name])
-    recorder = Recorder()
-    drawing.put(recorder)
-    heads = [r.text for r in recorder.drawn("text") if r.text is not None and r.text.words == "because of"]
-    assert len(heads) == 2
-    assert len({head.at.y for head in heads}) == 1
-    # A call is told whole there too.
-    assert any(r.text is not None and r.text.words == "heat 1 and aux heat" for r in recorder.drawn("text"))
-    assert drawing.content.right >= max(head.at.x for head in heads)
+def test_a_contact_with_one_letter_for_a_name_is_told_by_its_screws() -> None:
+    run = tall_run(LIFEBOAT)
+    names = {row.words for row in chart_of(run, *DEMOS[LIFEBOAT]).rows if row.part == "dc"}
+    assert names == {"calls", "contact D1 to D2"}
