@@ -151,19 +151,19 @@ def test_the_timing_chart_of_the_chosen_call(opens: Open) -> None:
     chart = hands.page.locator("#sheet .drawing")
     hands.page.locator("#run-call").select_option("tc=heat-1")
     expect(hands.page.locator('[data-call="tc=heat-1"]')).to_have_attribute("aria-pressed", "true")
-    expect(chart).to_contain_text("tc=heat-1 at 0:00, tc=idle at 10:00")
+    expect(chart).to_contain_text("tc calls heat 1 at 0:00, tc idle at 10:00")
     hands.page.locator("#run-end").fill("120")
     hands.press("Enter")
-    expect(chart).to_contain_text("tc=idle at 2:00")
+    expect(chart).to_contain_text("tc idle at 2:00")
     hands.page.locator("#run-opens").select_option("fb.limit")
-    expect(chart).to_contain_text("fb.limit=open at 5:00")
+    expect(chart).to_contain_text("fb limit open at 5:00")
     hands.page.locator("#run-opens-at").fill("60")
     hands.press("Enter")
-    expect(chart).to_contain_text("fb.limit=open at 1:00")
+    expect(chart).to_contain_text("fb limit open at 1:00")
     with hands.nothing_sent():
         hands.page.locator("#run-end").fill("-5")
         hands.press("Enter")
-        expect(chart).to_contain_text("tc=idle at 2:00")
+        expect(chart).to_contain_text("tc idle at 2:00")
 
 
 def test_insides_are_shown_and_hidden(opens: Open) -> None:
