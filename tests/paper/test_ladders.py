@@ -11,8 +11,9 @@ import pytest
 from app.drawing.frame.measured import inside, measured
 from app.drawing.frame.page import LEVEL_WIDEST, mark_label
 from app.drawing.frame.paper import PAPERS, SMALLEST_CAPITAL_MM
-from app.drawing.frame.sheets import Sheet, SheetSet, on_paper
+from app.drawing.frame.sheets import Sheet, SheetSet, fits_one_sheet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
+from app.paper.packet import Wanted, packet
 from tests.demo_jobs.demos import SCHOOL_ROW, layouts
 from tests.paper.papers import WORDS, framed, inked, layout_of
 
@@ -25,8 +26,11 @@ DEMOS = [
 
 @cache
 def ladder_on(name: str, layout: str, paper: str, capitals_mm: float | None = None) -> SheetSet:
-    """Return the sheets of the ladder of a demo."""
-    return on_paper(ladder_drawing(*layout_of(name, layout)), PAPERS[paper], "auto", WORDS, capitals_mm)
+    """Return the sheets of the ladder of a demo, as a packet has them."""
+    drawing = ladder_drawing(*layout_of(name, layout))
+    if not fits_one_sheet(drawing, PAPERS[paper], "auto", WORDS, capitals_mm):
+        (drawing,) = drawing.apart
+    return on_paper(drawing, PAPERS[paper], "auto", WORDS, capitals_mm)
 
 
 def cut_anyhow(name: str, layout: str) -> Iterator[SheetSet]:
@@ -110,3 +114,24 @@ def test_the_name_of_a_rail_is_written_whole() -> None:
     written = {r.text.words for sheet in sheets.sheets for r in framed(sheets, sheet).records if r.text is not None}
     assert {"hot of 2-T a", "common of 2-T a"} <= told <= written
     assert mark_label("common of 2-T a", LEVEL_WIDEST) == "common of 2-T a"
+
+
+@pytest.mark.parametrize(("name", "layout"), DEMOS)
+def test_the_first_sheet_says_which_part_each_screw_is_on_and_none_is_without_a_rung(name: str, layout: str) -> None:
+    for paper in PAGES:
+        sheets = packet([(ladder_drawing(*layout_of(name, layout)), WORDS)], Wanted(PAPERS[paper])).sheets
+        assert [number for number, sheet in enumerate(sheets, start=1) if 'class="rung"' not in sheet.svg] == []
+        assert [">Parts: " in sheet.svg for sheet in sheets] == [True, *(False for _ in sheets[1:])]
+
+
+@pytest.mark.parametrize(("name", "layout"), DEMOS)
+def test_rungs_keep_their_place_when_what_is_told_goes_first(name: str, layout: str) -> None:
+    drawing = ladder_drawing(*layout_of(name, layout))
+    (told_first,) = drawing.apart
+    below, above = ({(r.verb, r.points, r.text) for r in measured(one).records} for one in (drawing, told_first))
+    moved = below ^ above
+    assert {verb for verb, _, _ in moved} == {"text"}
+    # The same words, and nothing else, stand elsewhere.
+    assert sorted(t.words for _, _, t in below - above if t) == sorted(t.words for _, _, t in above - below if t)
+    boxes = [box for record in measured(told_first).records if (box := record.bounds()) is not None]
+    assert min(box.y for box in boxes) >= told_first.content.y

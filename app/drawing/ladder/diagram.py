@@ -7,6 +7,7 @@ surface.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from app.catalogue.catalogue import Catalogue
@@ -20,10 +21,18 @@ from app.drawing.ladder.graph import WIRES
 from app.drawing.ladder.ladder import ladder_of
 from app.drawing.ladder.live import Live
 from app.drawing.ladder.marks import DOT, RING, marks_of
-from app.drawing.ladder.plan import HEAD_LINE, LadderPlan, Row, SectionPlan, plan_ladder
+from app.drawing.ladder.plan import (
+    HEAD_LINE,
+    SECTION_GAP,
+    LadderPlan,
+    Row,
+    SectionPlan,
+    plan_ladder,
+)
+from app.drawing.ladder.rows import WORDS_LINE, under_line
 from app.drawing.ladder.words import on_rungs
-from app.drawing.surface.geometry import Box, Point
-from app.drawing.surface.text_width import width_of
+from app.drawing.surface.geometry import Box, Point, box_around, up_to_grid
+from app.drawing.surface.text_width import box_of_text, width_of
 from app.drawing.surface.verbs import HEAVY, MARK, NAME, SMALL, THIN, Font, Surface, Text
 from app.job.model import Job, Layout
 
@@ -57,21 +66,65 @@ def ladder_drawing(
     """Return the ladder diagram of a layout, to be put on a sheet."""
     live = Live(ladder_of(layout, catalogue), layout, point) if point is not None else None
     plan = plan_ladder(layout, catalogue, live)
-    return Drawing(
+    rungs = tuple(box for section in plan.sections for box in (_head_box(section), *(r.box for r in section.rows)))
+    drawing = Drawing(
         view=VIEW,
         content=plan.content,
         marks=marks_of(set(_mark_names(plan, live))),
         description=described(plan, situation_words),
         put=lambda surface: put_ladder(surface, plan, catalogue, live),
-        whole=tuple(box for section in plan.sections for box in (_head_box(section), *(r.box for r in section.rows))),
+        whole=rungs,
         goes_on=("data-rail", "data-tie", "data-rung"),
         called=_called(plan),
         level_marks=True,
     )
+    return replace(drawing, apart=(_told_first(drawing, plan, catalogue, live),)) if plan.last_notes else drawing
+
+
+def _told_first(drawing: Drawing, plan: LadderPlan, catalogue: Catalogue, live: Live | None) -> Drawing:
+    """Return the ladder for several sheets: which part each screw is on is told above the first rung.
+
+    Whoever takes up the first sheet needs it there, and below the last rung it would often have a sheet to itself.
+    """
+    high = up_to_grid(HEAD_LINE * len(plan.last_notes) + SECTION_GAP)
+    notes = [
+        Text(Point(0, at * HEAD_LINE - high), words, SMALL, width_of(words, SMALL))
+        for at, words in enumerate(plan.last_notes, start=1)
+    ]
+    # With the first rung: by themselves they would fill a sheet as well above as below.
+    with_first = box_around((*map(box_of_text, notes), *drawing.whole[:1])) or drawing.content
+    ends = _end_of_ink(plan)
+    rungs = (box._replace(h=min(box.h, ends - box.y)) for box in (with_first, *drawing.whole[1:]))
+    below = up_to_grid(HEAD_LINE * len(plan.last_notes))
+
+    def put(surface: Surface) -> None:
+        _put_sections(surface, plan, catalogue, live)
+        for text in notes:
+            surface.text(text)
+
+    content = Box(0, -high, plan.content.w, plan.content.h + high - below)
+    return replace(drawing, content=content, put=put, whole=tuple(rungs))
+
+
+def _end_of_ink(plan: LadderPlan) -> int:
+    """Return where the last thing that is drawn of the rungs ends: a sheet is no longer than that."""
+    last = plan.sections[-1] if plan.sections else None
+    if last is None or not last.rows or last.section.hot or last.section.common or last.notes:
+        return plan.content.bottom
+    row = last.rows[-1]
+    words = [under_line(row.y, len(each)) for each in row.words.under]
+    said = row.said_at.y + WORDS_LINE * (len(row.words.said) - 1) if row.words.said else row.y
+    return max(row.y, said, *words)
 
 
 def put_ladder(surface: Surface, plan: LadderPlan, catalogue: Catalogue, live: Live | None = None) -> None:
     """Draw the sections of a plan from above to below, and what stands on no rung."""
+    _put_sections(surface, plan, catalogue, live)
+    for at, words in enumerate(reversed(plan.last_notes)):
+        _write(surface, Point(0, plan.content.bottom - at * HEAD_LINE - 4), words, SMALL)
+
+
+def _put_sections(surface: Surface, plan: LadderPlan, catalogue: Catalogue, live: Live | None) -> None:
     for section in plan.sections:
         surface.begin({"class": "section", "data-hot": section.section.hot, "data-common": section.section.common})
         _head(surface, section)
@@ -83,8 +136,6 @@ def put_ladder(surface: Surface, plan: LadderPlan, catalogue: Catalogue, live: L
         for at, words in enumerate(section.notes):
             _write(surface, Point(0, section.bottom + (at + 1) * HEAD_LINE), words, SMALL)
         surface.end()
-    for at, words in enumerate(reversed(plan.last_notes)):
-        _write(surface, Point(0, plan.content.bottom - at * HEAD_LINE - 4), words, SMALL)
 
 
 def described(plan: LadderPlan, situation_words: str) -> str:
