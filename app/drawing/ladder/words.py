@@ -185,7 +185,8 @@ class Wording:
 
     def rail_joins(self, rail: Rail) -> str:
         """Return which conductors make a rail, from screw to screw."""
-        told = [self._rail_join(piece) for piece in rail.joins] or [self._found(point) for point in rail.screws]
+        joins = sorted(rail.joins, key=lambda piece: (piece.sort == "conductor", natural_key(piece.name)))
+        told = [self._rail_join(piece) for piece in joins] or [self._found(point) for point in rail.screws]
         return f"{upper_first(rail.side)} rail: {', '.join(told)}"
 
     def _rail_join(self, piece: Piece) -> str:
@@ -224,13 +225,15 @@ class Wording:
             parts = sorted(self.layout.parts, key=natural_key)
             yield f"Parts: {'; '.join(f'{part} is {self.names.placed(part)}' for part in parts)}."
         if self.ladder.unused:
-            said = ", ".join(dict.fromkeys(map(self._unused, sorted(self.ladder.unused, key=lambda p: p.name))))
+            said = ", ".join(
+                dict.fromkeys(map(self._unused, sorted(self.ladder.unused, key=lambda p: natural_key(p.name))))
+            )
             yield f"On no rung, since nothing is landed behind it: {said}."
         if self.ladder.loops:
             yield f"Both ends on one screw: {', '.join(self.names.conductor(p.name) for p in self.ladder.loops)}."
         drawn = {p.name for p in self.ladder.loops} | self.ladder.rung_of.keys()
         drawn |= {piece.name for rail in self.ladder.rails.values() for piece in rail.joins}
-        spare = [name for name in sorted(self.layout.conductors) if name not in drawn]
+        spare = [name for name in sorted(self.layout.conductors, key=natural_key) if name not in drawn]
         if spare:
             yield f"Conductors on no rung: {', '.join(self.names.conductor(name) for name in spare)}."
 

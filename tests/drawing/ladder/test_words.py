@@ -29,7 +29,7 @@ def test_a_rail_inside_a_part_says_in_which_one_it_is() -> None:
     )
     told = _words(drawn.texts)
     assert "Common rail: inside bo" in told
-    assert any(words.startswith("Hot rail: inside bo to bo.T1, w13 ir.COM to bo.T1") for words in told)
+    assert any(words.startswith("Hot rail: inside bo to bo.T1, w6 za.E1 to bo.T1") for words in told)
 
 
 def test_what_stands_on_no_rung_is_told_by_its_empty_screw() -> None:
@@ -66,6 +66,19 @@ def test_a_load_that_is_called_as_its_part_is_named_once() -> None:
     told = _words(SeenLadder(opened.job.layouts["as-left"], opened.catalogue).texts)
     assert "Pump relay" in told
     assert not any("Pump relay, Pump relay" in words for words in told)
+
+
+def test_what_is_listed_beside_the_rungs_stands_in_the_order_of_its_numbers() -> None:
+    opened = demo("school-row-hundred-parts")
+    plan = plan_ladder(opened.job.layouts["as-left"], opened.catalogue)
+    told = " ".join([*plan.last_notes, *(words for section in plan.sections for words in section.head)])
+    assert "Conductors on no rung: w7, w23, w39, w55, w71." in told
+    screws = re.findall(r"contact hum of [^(]*\((fb\d+)\.HUM\)", told)
+    assert screws == ["fb1", "fb2", "fb3", "fb4", "fb5", "fb13", "fb14"]
+    rails = re.findall(r"(?:Hot|Common) rail: [^:]*", told)
+    wires = [[int(number) for number in re.findall(r"\bw(\d+) \w+\.", rail)] for rail in rails]
+    assert max(map(len, wires)) > 2
+    assert [numbers for numbers in wires if numbers != sorted(numbers)] == []
 
 
 def _words(texts: list[Record]) -> list[str]:
