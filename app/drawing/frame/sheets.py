@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from app.drawing.frame.cutting import Room, Span
+from app.drawing.frame.cutting import CLEAR, Room, Span
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.match_marks import MatchMark, marks_at
 from app.drawing.frame.measured import PEN, SCREW, Measured, inside, measured
@@ -150,7 +150,7 @@ def can_keep_whole(
     scale = drawing.scale or min(smallest_scale(seen.fonts, capitals_mm or KEEPING_WHOLE_MM), LARGEST_SCALE)
     for one in TURNS if turn == "auto" else (turn,):
         area = page_for(paper.turned(one), drawing.marks, words, several=True, cut=bool(seen.segments)).area
-        across, down = (int(FRAME_SCALE * length / scale) - 2 * GRID for length in (area.w, area.h))
+        across, down = (int(FRAME_SCALE * length / scale) - 2 * (GRID + CLEAR) for length in (area.w, area.h))
         if all(box.w <= across and box.h <= down for box in drawing.whole):
             return True
     return False

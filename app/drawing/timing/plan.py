@@ -24,7 +24,7 @@ LINES_LEAST, LINES_MOST = 912, 1128
 """How wide the lines of a band may be; where there are several bands, none is made narrower than the sheet is."""
 LINES_NARROW = 720
 """How wide they may be where a band is higher than ``FLAT``: it then needs paper that stands upright."""
-FLAT = 780
+FLAT = 730
 """How high a band may be to be whole on paper that lies."""
 TALL = 860
 """How high one may be to be whole on the smallest paper that stands upright, above the longest legend."""

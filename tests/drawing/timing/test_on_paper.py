@@ -161,3 +161,13 @@ def test_a_contact_with_one_letter_for_a_name_is_told_by_its_screws() -> None:
     run = tall_run(LIFEBOAT)
     names = {row.words for row in chart_of(run, *DEMOS[LIFEBOAT]).rows if row.part == "dc"}
     assert names == {"calls", "contact D1 to D2"}
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_band_that_is_nearly_as_high_as_a_sheet_that_lies_is_not_cut(paper: str) -> None:
+    name = "mill-house-two-zones:as-left"
+    changes = read_changes(("0:ta=heat-1", "60:tb=heat-1", "600:ta=idle", "900:tb=idle"), *DEMOS[name], Situation())
+    run = run_sequence(demo_circuit(name), changes, 3600)
+    bands = plan_timing(chart_of(run, *DEMOS[name])).bands
+    sheets = packet([(timing_drawing(run, *DEMOS[name]), WORDS)], Wanted(PAPERS[paper])).sheets
+    assert sum(sheet.svg.count('class="axis"') for sheet in sheets) == len(bands)
