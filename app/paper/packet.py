@@ -79,4 +79,4 @@ def _kept_whole(drawing: Drawing, words: SheetWords, wanted: Wanted) -> tuple[Dr
     """Return a drawing, or what is put in its place where something of it would be whole on no sheet."""
     if not drawing.apart or can_keep_whole(drawing, wanted.paper, wanted.turn, words, wanted.capitals_mm):
         return (drawing,)
-    return drawing.apart
+    return tuple(each for part in drawing.apart for each in _kept_whole(part, words, wanted))

@@ -22,7 +22,7 @@ from app.drawing.timing.draw_links import draw_links
 from app.drawing.timing.making import chart_of
 from app.drawing.timing.marks import EVENT, marks_on
 from app.drawing.timing.notes import notes_of
-from app.drawing.timing.plan import TALL, Plan, plan_timing
+from app.drawing.timing.plan import TALL, TALL_ON_LARGE, Plan, plan_timing
 from app.drawing.timing.table import BLOCK, draw_table, stacked_table, table_of
 from app.drawing.timing.words import clock_of
 from app.job.model import Job, Layout
@@ -89,7 +89,8 @@ def timing_drawing(
     )
     chart = _bands_of(whole, plan, layout)
     if any(box.h > TALL for box in bands):
-        chart = replace(chart, apart=(_bands_of(whole, plan_timing(made, TALL), layout),))
+        on_large, on_small = (_bands_of(whole, plan_timing(made, most), layout) for most in (TALL_ON_LARGE, TALL))
+        chart = replace(chart, apart=(replace(on_large, apart=(on_small,)),))
     return replace(whole, apart=(chart, _listed(whole, plan, run)))
 
 

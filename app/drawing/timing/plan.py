@@ -28,6 +28,8 @@ FLAT = 730
 """How high a band may be to be whole on paper that lies."""
 TALL = 860
 """How high one may be to be whole on the smallest paper that stands upright, above the longest legend."""
+TALL_ON_LARGE = 1700
+"""The same on large paper."""
 LINES_STEP = 24
 LEAD_FIRST, LEAD = 76, 52
 """Before the first column: room for how things stood before; in later bands only a little."""

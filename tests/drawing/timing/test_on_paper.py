@@ -14,7 +14,7 @@ from app.drawing.frame.title_block import SheetWords
 from app.drawing.surface.recorder import Recorder
 from app.drawing.timing.diagram import shown_words, timing_drawing
 from app.drawing.timing.making import chart_of
-from app.drawing.timing.plan import AXIS_ABOVE, AXIS_BELOW, TALL, plan_timing
+from app.drawing.timing.plan import AXIS_ABOVE, AXIS_BELOW, TALL, TALL_ON_LARGE, plan_timing
 from app.paper.packet import PaperSheet, Wanted, packet
 from app.sequence.change_text import read_changes
 from app.sequence.run import Run, run_sequence
@@ -127,7 +127,8 @@ def test_every_row_stands_between_the_times_that_it_belongs_to(name: str, paper:
 def test_a_link_that_leaves_a_band_goes_on_at_the_same_place_below(name: str) -> None:
     run = tall_run(name)
     made = chart_of(run, *DEMOS[name])
-    (spread,) = timing_drawing(run, *DEMOS[name]).apart[0].apart
+    (on_large,) = timing_drawing(run, *DEMOS[name]).apart[0].apart
+    (spread,) = on_large.apart
     recorder = Recorder()
     spread.put(recorder)
     arrows = Counter(int(shape.within("data-cause") or 0) for shape in recorder.drawn("shape"))
@@ -171,3 +172,15 @@ def test_a_band_that_is_nearly_as_high_as_a_sheet_that_lies_is_not_cut(paper: st
     bands = plan_timing(chart_of(run, *DEMOS[name])).bands
     sheets = packet([(timing_drawing(run, *DEMOS[name]), WORDS)], Wanted(PAPERS[paper])).sheets
     assert sum(sheet.svg.count('class="axis"') for sheet in sheets) == len(bands)
+
+
+def test_large_paper_holds_more_rows_between_its_times() -> None:
+    name = "post-office-dual-fuel:as-left"
+    said = ("0:tc=heat-1", "300:outdoor=-12", "600:tc=heat-1+aux-heat", "1200:tc=cool-2", "1800:tc=idle")
+    run = run_sequence(demo_circuit(name), read_changes(said, *DEMOS[name], Situation()), 3600)
+    made = chart_of(run, *DEMOS[name])
+    drawing = timing_drawing(run, *DEMOS[name])
+    assert max(band.box.h for band in plan_timing(made).bands) > TALL_ON_LARGE
+    for paper, tallest in (("letter", TALL), ("a3", TALL_ON_LARGE), ("tabloid", None)):
+        sheets = packet([(drawing, WORDS)], Wanted(PAPERS[paper])).sheets
+        assert sum(sheet.svg.count('class="axis"') for sheet in sheets) == len(plan_timing(made, tallest).bands)
