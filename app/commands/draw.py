@@ -81,7 +81,8 @@ def _views(args: argparse.Namespace) -> list[str]:
     """Return the views that are asked for, each once.
 
     Raises:
-        BadInput: a sequence, a situation, insides or another layout are asked for that none of them shows.
+        BadInput: a sequence, a situation, insides or another layout are asked for that none of them shows, or a view of
+            a sequence without one.
     """
     said = args.view or ["connection"]
     every = drawable(sequence_asked(args), has_before=True)
@@ -90,6 +91,10 @@ def _views(args: argparse.Namespace) -> list[str]:
     if sequence_asked(args) and not any(view.needs_run for view in views):
         right = f"--view {_with_sequence()}, or no --at"
         raise bad_input("--at", f"The view {', '.join(names)} shows no sequence.", right)
+    without_run = [name for name in args.view or () if name in VIEWS and VIEWS[name].needs_run]
+    if without_run and not sequence_asked(args):
+        right = "--at SECONDS:CHANGE, such as --at 0:tc=heat-1; a --call is what has long stood before"
+        raise bad_input("--view", f"The view {without_run[0]} shows what happens, and nothing does.", right)
     if (args.live or is_asked(args)) and not any(view.shows_situation for view in views):
         right = "a view that does, or no situation and no --live"
         raise bad_input("situation", f"The view {', '.join(names)} shows no situation.", right)

@@ -137,3 +137,9 @@ def test_a_change_is_refused_where_the_view_shows_no_sequence(run: Run, sound: P
     said = run("draw", sound, "--at", "0:tc=heat-1", "--out", "-")
     assert (said.code, said.out) == (2, "")
     assert "--view timing" in said.err
+
+
+def test_a_timing_chart_of_nothing_is_not_drawn(run: Run, sound: Path) -> None:
+    said = run("draw", sound, "--view", "timing", "--call", "tc=heat-1", "--out", "-")
+    assert said.code == 2
+    assert "--at 0:tc=heat-1" in said.err
