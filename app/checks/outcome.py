@@ -21,6 +21,7 @@ from app.circuit.outcomes import outcomes_of as find_outcomes
 from app.circuit.situation import Situation
 from app.circuit.situations import groups
 from app.circuit.solve import worlds_in
+from app.circuit.unseen import leads_somewhere
 
 Alike = tuple[Deviation, ...]
 MOST_A_GROUP = 2000
@@ -103,7 +104,7 @@ def _group(circuit: Circuit, parts: tuple[str, ...]) -> Group:
         lambda: axes_of(list(networks.values()), circuit.layout, circuit.catalogue),
     )
     group = Group(parts, tuple(networks), axes, MOST_A_GROUP)
-    if not any(network.touched for network in own):
+    if not any(leads_somewhere(network) for network in own):
         return group
     return replace(group, most=kept_with(own, ("most in doubt", parts), lambda: _most_in_doubt(circuit, group)))
 

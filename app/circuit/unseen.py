@@ -69,6 +69,11 @@ def ports_of(network: Network, extras: Sequence[Extra]) -> tuple[tuple[int, ...]
     return cast("tuple[tuple[int, ...], frozenset[int]]", found)
 
 
+def leads_somewhere(network: Network) -> bool:
+    """Return whether anything of a network depends on what was not seen: a spare screw with nothing on it does not."""
+    return bool(network.touched) and bool(ports_of(network, ())[0])
+
+
 def reach_of(network: Network, question: Question, ports: Sequence[int]) -> Reach:
     """Return what the unseen ends could do while the branches of a question are on; worked out once."""
     key = ("reach", question)
