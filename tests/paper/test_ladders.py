@@ -18,10 +18,25 @@ from tests.demo_jobs.demos import SCHOOL_ROW, layouts
 from tests.paper.papers import WORDS, framed, inked, layout_of
 
 PAGES = ("letter", "a4")
+LARGER = {"letter": "tabloid", "a4": "a3"}
+"""What a hundred parts need, whose names are so long that their longest rungs fit no smaller paper."""
 DEMOS = [
     pytest.param(name, layout, id=f"{name}-{layout}", marks=pytest.mark.slow if name == SCHOOL_ROW else ())
     for name, layout in layouts()
 ]
+
+ON_PAPER = [
+    pytest.param(
+        name,
+        layout,
+        paper,
+        id=f"{name}-{layout}-{paper}",
+        marks=pytest.mark.slow if name == SCHOOL_ROW or at % 2 else (),
+    )
+    for number, (name, layout) in enumerate(layouts())
+    for at, paper in enumerate(PAGES, start=number)
+]
+"""Each demo on both papers; the usual run takes every other one on each."""
 
 
 @cache
@@ -33,19 +48,17 @@ def ladder_on(name: str, layout: str, paper: str, capitals_mm: float | None = No
     return on_paper(drawing, PAPERS[paper], "auto", WORDS, capitals_mm)
 
 
-def cut_anyhow(name: str, layout: str) -> Iterator[SheetSet]:
+def cut_anyhow(name: str, layout: str, paper: str) -> Iterator[SheetSet]:
     """Yield sheets of a ladder: as they come out, and with capitals so high that rungs are cut in the middle."""
-    yield from (ladder_on(name, layout, paper) for paper in PAGES)
-    yield ladder_on(name, layout, "letter", 2 * SMALLEST_CAPITAL_MM)
+    yield ladder_on(name, layout, paper)
+    yield ladder_on(name, layout, paper, 2 * SMALLEST_CAPITAL_MM)
 
 
-@pytest.mark.parametrize(("name", "layout"), DEMOS)
-def test_every_rung_is_whole_on_some_sheet(name: str, layout: str) -> None:
-    # A hundred parts have names so long that their longest rungs need larger paper.
-    for paper in ("tabloid", "a3") if name == SCHOOL_ROW else PAGES:
-        sheets = ladder_on(name, layout, paper)
-        for box in sheets.drawing.whole:
-            assert any(inside(box, sheet.window) for sheet in sheets.sheets), (paper, box)
+@pytest.mark.parametrize(("name", "layout", "paper"), ON_PAPER)
+def test_every_rung_is_whole_on_some_sheet(name: str, layout: str, paper: str) -> None:
+    sheets = ladder_on(name, layout, LARGER[paper] if name == SCHOOL_ROW else paper)
+    for box in sheets.drawing.whole:
+        assert any(inside(box, sheet.window) for sheet in sheets.sheets), box
 
 
 @pytest.mark.parametrize(("name", "layout"), DEMOS)
@@ -58,9 +71,9 @@ def test_a_heading_is_kept_with_the_rung_below_it(name: str, layout: str) -> Non
         assert any(inside(heading, box) and inside(first, box) for box in drawing.whole)
 
 
-@pytest.mark.parametrize(("name", "layout"), DEMOS)
-def test_whatever_leaves_a_sheet_has_a_mark_there(name: str, layout: str) -> None:
-    for sheets in cut_anyhow(name, layout):
+@pytest.mark.parametrize(("name", "layout", "paper"), ON_PAPER)
+def test_whatever_leaves_a_sheet_has_a_mark_there(name: str, layout: str, paper: str) -> None:
+    for sheets in cut_anyhow(name, layout, paper):
         for sheet in sheets.sheets:
             marked = {(edge.side, mark.at) for edge in sheet.edges for mark in edge.marks}
             assert set(leaving(sheet)) <= marked, sheet.number
@@ -82,11 +95,11 @@ def leaving(sheet: Sheet) -> Iterator[tuple[str, int]]:
                 yield from (("bottom", left),) if top < w.bottom < bottom else ()
 
 
-@pytest.mark.parametrize(("name", "layout"), DEMOS)
-def test_a_mark_names_a_rail_a_screw_or_rungs_and_one_place(name: str, layout: str) -> None:
+@pytest.mark.parametrize(("name", "layout", "paper"), ON_PAPER)
+def test_a_mark_names_a_rail_a_screw_or_rungs_and_one_place(name: str, layout: str, paper: str) -> None:
     found, catalogue = layout_of(name, layout)
     screws = {f"{part}.{letter}" for part in found.parts for letter in catalogue.terminals_of(found, part)}
-    for sheets in cut_anyhow(name, layout):
+    for sheets in cut_anyhow(name, layout, paper):
         places: dict[str, set[tuple[str, int, bool]]] = {}
         for sheet in sheets.sheets:
             for edge in sheet.edges:
@@ -98,9 +111,9 @@ def test_a_mark_names_a_rail_a_screw_or_rungs_and_one_place(name: str, layout: s
         assert {words: at for words, at in places.items() if len(at) > 1} == {}
 
 
-@pytest.mark.parametrize(("name", "layout"), DEMOS)
-def test_words_of_a_frame_lie_apart_and_inside_the_border(name: str, layout: str) -> None:
-    for sheets in cut_anyhow(name, layout):
+@pytest.mark.parametrize(("name", "layout", "paper"), ON_PAPER)
+def test_words_of_a_frame_lie_apart_and_inside_the_border(name: str, layout: str, paper: str) -> None:
+    for sheets in cut_anyhow(name, layout, paper):
         for sheet in sheets.sheets:
             texts = [(inked(r), r.text.words) for r in framed(sheets, sheet).records if r.text is not None]
             for number, (box, words) in enumerate(texts):
@@ -116,13 +129,15 @@ def test_the_name_of_a_rail_is_written_whole() -> None:
     assert mark_label("common of 2-T a", LEVEL_WIDEST) == "common of 2-T a"
 
 
-@pytest.mark.parametrize(("name", "layout"), DEMOS)
-def test_the_first_sheet_says_which_part_each_screw_is_on_and_none_is_without_a_rung(name: str, layout: str) -> None:
+@pytest.mark.parametrize(("name", "layout", "paper"), ON_PAPER)
+def test_the_first_sheet_says_which_part_each_screw_is_on_and_no_sheet_is_bare(
+    name: str, layout: str, paper: str
+) -> None:
     # What a hundred parts are fills a small sheet by itself.
-    for paper in ("tabloid", "a3") if name == SCHOOL_ROW else PAGES:
-        sheets = packet([(ladder_drawing(*layout_of(name, layout)), WORDS)], Wanted(PAPERS[paper])).sheets
-        assert [number for number, sheet in enumerate(sheets, start=1) if 'class="rung"' not in sheet.svg] == []
-        assert [">Parts: " in sheet.svg for sheet in sheets] == [True, *(False for _ in sheets[1:])]
+    wanted = Wanted(PAPERS[LARGER[paper] if name == SCHOOL_ROW else paper])
+    sheets = packet([(ladder_drawing(*layout_of(name, layout)), WORDS)], wanted).sheets
+    assert [number for number, sheet in enumerate(sheets, start=1) if 'class="rung"' not in sheet.svg] == []
+    assert [">Parts: " in sheet.svg for sheet in sheets] == [True, *(False for _ in sheets[1:])]
 
 
 @pytest.mark.parametrize(("name", "layout"), DEMOS)
