@@ -100,6 +100,12 @@ BAD = (
         finds=(("element:fb.fuse", "conductor:w9"),),
         mended=gas_and_cooling(),
     ),
+    Bad(
+        "thermostat-fed-ahead-of-the-fuse-and-from-behind-it",
+        gas_and_cooling({"w9": "xf.R tc.R"}),
+        finds=(("element:fb.fuse", "conductor:w9"),),
+        mended=gas_and_cooling(),
+    ),
 )
 
 
@@ -165,23 +171,22 @@ def _too_large(context: CheckContext, protection: Protection, fuse: Join, most: 
 
 
 def _gone_around(context: CheckContext, way: GoneAround) -> Finding:
-    label, amps = context.label_of(way.fuse.part), fuse_rating(context, way.fuse)
-    does = (
-        f"goes around the {amps:g} A fuse of {label}"
-        if way.ahead is None
-        else f"feeds {label} behind its {amps:g} A fuse"
-    )
+    label, figures = context.label_of(way.fuse.part), {"fuse_amps": fuse_rating(context, way.fuse)}
+    fuse = f"{figures['fuse_amps']:g} A fuse"
+    if way.ahead is not None:
+        does = f"feeds {label} behind its {fuse}"
+    else:
+        does = f"{'goes' if len(way.by) == 1 else 'go'} around the {fuse} of {label}"
+    ends = ends_of(context, way.winding)
     return Finding(
         rule=NAME,
         severity=SEVERITY,
-        subjects=(way.fuse.by, way.by.by),
-        message=f"{_called(context, way.by)} {does}: on a short nothing opens.",
+        subjects=(way.fuse.by, *(join.by for join in way.by)),
+        message=f"{' and '.join(_called(context, join) for join in way.by)} {does}: on a short nothing opens.",
         why="The winding limits itself, but runs hot until somebody looks for the fault.",
         situation=context.idle.situation,
-        evidence=measured(context, context.idle, *ends, {"fuse_amps": amps})
-        if (ends := ends_of(context, way.winding))
-        else Evidence(more={"fuse_amps": amps}),
-        fix=_led_through(context, way),
+        evidence=measured(context, context.idle, *ends, figures) if ends else Evidence(more=figures),
+        fix=_led_through(context, way) if len(way.by) == 1 else None,
     )
 
 
@@ -193,11 +198,12 @@ def _called(context: CheckContext, join: Join) -> str:
 
 def _led_through(context: CheckContext, way: GoneAround) -> Fix | None:
     """Take off what lies across, or land the supply of a part ahead of its fuse."""
+    (join,) = way.by
     if way.ahead is None:
-        return undo_join(context, way.by)
-    if way.by.sort != "conductor" or way.ahead not in context.terminals or not has_room(context, way.ahead):
+        return undo_join(context, join)
+    if join.sort != "conductor" or way.ahead not in context.terminals or not has_room(context, way.ahead):
         return None
-    name = way.by.by.partition(":")[2]
+    name = join.by.partition(":")[2]
     ends = context.layout.conductors[name].ends
     own = [index for index, end in enumerate(ends) if isinstance(end, str) and part_of(end) == way.fuse.part]
     return land(context, name, own[0], way.ahead) if len(own) == 1 else None

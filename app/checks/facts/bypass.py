@@ -6,7 +6,7 @@ else can reach costs one look.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
@@ -32,9 +32,15 @@ class Bypass:
     def culprits(self) -> tuple[Join, ...]:
         """Return the conductors and jumpers that make the way around: all that a person can take off, apart from the
         safety's own leads, which belong where they are unless nothing else is there."""
-        movable = tuple(join for join, _ in self.path if join.sort in ("conductor", "jumper"))
-        own = {self.contact.a, self.contact.b}
-        return tuple(join for join in movable if not own & {join.a, join.b}) or movable
+        return culprits_on(self.path, self.contact)
+
+
+def culprits_on(path: Iterable[tuple[Join, str]], around: Join) -> tuple[Join, ...]:
+    """Return the conductors and jumpers by which a path leads around a contact or fuse, apart from its own leads, which
+    belong where they are unless nothing else is there."""
+    movable = tuple(join for join, _ in path if join.sort in ("conductor", "jumper"))
+    own = {around.a, around.b}
+    return tuple(join for join in movable if not own & {join.a, join.b}) or movable
 
 
 def wired_across(context: CheckContext) -> tuple[Join, ...]:

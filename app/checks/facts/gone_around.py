@@ -6,6 +6,7 @@ from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from app.checks.context import CheckContext
+from app.checks.facts.bypass import culprits_on
 from app.checks.facts.islands import Islands
 from app.checks.facts.joins import Join, Winding
 from app.checks.facts.protection import unfused
@@ -15,14 +16,14 @@ from app.job.names import part_of
 
 @dataclass(frozen=True, slots=True)
 class GoneAround:
-    """A fuse of a part, the source that feeds the part past it, and the conductor or jumper that does.
+    """A fuse of a part, the source that feeds the part past it, and the conductors and jumpers that do.
 
     ``ahead`` is the node before the fuse where the part is fed behind it, None where something lies across the fuse.
     """
 
     fuse: Join
     winding: Winding
-    by: Join
+    by: tuple[Join, ...]
     ahead: str | None
 
 
@@ -76,11 +77,13 @@ def _is_past(context: CheckContext, islands: Islands, fuse: Join, winding: Windi
 
 def _way_around(islands: Islands, fuse: Join, winding: Winding) -> GoneAround | None:
     across = islands.path(fuse.a, fuse.b)
+    if across is not None:
+        culprits = culprits_on(across, fuse)
+        return GoneAround(fuse, winding, culprits, None) if culprits else None
     behind = fuse.a if islands.same(fuse.a, winding.hot) else fuse.b
-    path = across or islands.path(winding.hot, behind) or []
-    made = [join for join, _ in path if join.sort in ("conductor", "jumper")]
-    ahead = None if across else _other_end(fuse, behind)
-    return GoneAround(fuse, winding, made[-1], ahead) if made else None
+    made = [join for join, _ in islands.path(winding.hot, behind) or () if join.sort in ("conductor", "jumper")]
+    # The last one is landed on the part itself.
+    return GoneAround(fuse, winding, (made[-1],), _other_end(fuse, behind)) if made else None
 
 
 def _other_end(fuse: Join, end: str) -> str:
