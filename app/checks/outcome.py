@@ -32,6 +32,7 @@ MOST_WAYS_IN_DOUBT = 1200
 """Nor is more looked at in such a group once its contacts may stand in more ways than these, all situations together. A
 thermostat none of whose wires was followed brings up to nine hundred."""
 AT_ONCE = 16
+"""After so many situations the ways are counted again."""
 
 
 @dataclass(frozen=True, eq=False)

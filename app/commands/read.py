@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from app.circuit.answers import reading_document
-from app.circuit.meter import METERS, Reading, read_with
+from app.circuit.meter import METERS, Meter, Reading, read_with
 from app.circuit.solve import solve
 from app.commands.asked import asked
 from app.commands.command import BadInput, Command
@@ -40,20 +40,21 @@ def _run(args: argparse.Namespace) -> int:
     if args.format == "json":
         print_json(reading_document(reading))
     else:
-        print(f"{args.a} to {args.b} ({situation_words(args, what.job.job.settings.units)}): {_words(reading)}")
+        situation = situation_words(args, what.job.job.settings.units)
+        print(f"{args.a} to {args.b} ({situation}): {_words(args.meter, reading)}")
     return 0
 
 
-def _words(reading: Reading) -> str:
+def _words(meter: Meter, reading: Reading) -> str:
     why = f" ({reading.why})" if reading.why else ""
     if reading.volts is not None:
         return f"{reading.volts:.{1 if reading.volts >= 1 else 2}f} V{why}"
     if reading.ohms is not None:
         return f"{reading.ohms:.3g} Ω{why}"
-    if reading.floating and not reading.why.startswith("open"):
-        return f"floating: {reading.why or 'nothing joins the two, so the meter shows nothing to rely on'}"
-    if reading.floating:
+    if reading.floating and meter == "ohms":
         return reading.why
+    if reading.floating:
+        return f"floating: {reading.why or 'nothing joins the two, so the meter shows nothing to rely on'}"
     return (
         reading.why if reading.between_ohms or reading.why.startswith("not meaningful") else f"unknown: {reading.why}"
     )
