@@ -8,13 +8,14 @@ is some 3 mm (from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.spoken import counted
 from app.drawing.frame.drawing import Drawing
-from app.drawing.lists.marks import CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
+from app.drawing.lists.marks import AND_MORE, CUT, CUT_HERE, FOLD, FOLD_HERE, INSULATION_CODE
 from app.drawing.lists.measuring_bar import BAR, put_bar
 from app.drawing.lists.words import CONTINUED, head_of, part_words
 from app.drawing.surface.geometry import Box, Point, up_to_grid
@@ -38,10 +39,15 @@ HEIGHT = 64
 """19.2 mm on paper."""
 ACROSS = 3
 ROWS_IN_BLOCK = 3
+ROWS_AT_MOST = 5
+"""A block has up to two rows more where that ends its part: flags below a title of their own are overlooked."""
 BETWEEN = 24
 TITLE = 20
 PAD = 6
 BASELINES = (16, 30, 44, 57)
+CABLE_ROWS = (2, 1, 3)
+"""The rows on which a cable may stand, the best first: beside the other end, this end, the role."""
+COUNT = re.compile(r" \+ \d")
 HERE = Font("words", 11, bold=True)
 WORDS = SMALL
 
@@ -81,7 +87,8 @@ def flags_drawing(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role
             _put_block(surface, block)
 
     content = Box(0, 0, ACROSS * (2 * HALF + WRAP), bottom)
-    marks = (CUT_HERE, FOLD_HERE, INSULATION_CODE)
+    counts = any(COUNT.search(_role_shown(flag)) for block in blocks for flag, _ in block.flags)
+    marks = (CUT_HERE, FOLD_HERE, INSULATION_CODE, *((AND_MORE,) if counts else ()))
     count = sum(len(block.flags) for block in blocks)
     description = f"{counted(count, 'flag')} to cut out, two for each conductor."
     whole = (BAR, *(block.box for block in blocks))
@@ -110,15 +117,22 @@ def _by_part(layout: Layout, catalogue: Catalogue, roles: Mapping[str, Role]) ->
 
 
 def _blocks(groups: Iterator[tuple[str, list[Flag]]]) -> Iterator[Block]:
-    y, width, most = up_to_grid(BAR.bottom + BETWEEN), 2 * HALF + WRAP, ACROSS * ROWS_IN_BLOCK
+    y, width = up_to_grid(BAR.bottom + BETWEEN), 2 * HALF + WRAP
     for title, flags in groups:
-        for first in range(0, len(flags), most):
-            some = flags[first : first + most]
+        first, last = 0, 0
+        while last < len(flags):
+            first, last = last, _last_of_block(last, len(flags))
+            some = flags[first:last]
             top = y + TITLE
             at = [Point(place % ACROSS * width, top + place // ACROSS * HEIGHT) for place in range(len(some))]
             box = Box(0, y, ACROSS * width, TITLE + -(-len(some) // ACROSS) * HEIGHT)
             yield Block(f"{title}{CONTINUED}" if first else title, box, tuple(zip(some, at, strict=True)))
             y = up_to_grid(box.bottom + BETWEEN)
+
+
+def _last_of_block(first: int, count: int) -> int:
+    """Return the flag before which a block ends that begins with the flag ``first`` of so many."""
+    return count if count - first <= ACROSS * ROWS_AT_MOST else first + ACROSS * ROWS_IN_BLOCK
 
 
 def _put_block(surface: Surface, block: Block) -> None:
@@ -138,22 +152,29 @@ def _put_block(surface: Surface, block: Block) -> None:
 def _put_half(surface: Surface, at: Point, flag: Flag) -> None:
     """Write one half, ``HALF - PAD`` wide: names to the left, codes to the right."""
     room = HALF - PAD
-    # Where nothing else fits, a count loses its last word rather than its number.
-    forms = (*flag.role, flag.role[-1].removesuffix(" more"))
-    role = next((words for words in forms if width_of(words, WORDS) <= room), forms[-1])
-    rows = (
-        (flag.called, NAME, flag.insulation),
-        (flag.here, HERE, ""),
-        (f"→ {flag.there}", WORDS, flag.cable),
-        (role, WORDS, ""),
-    )
-    for down, (words, font, code) in zip(BASELINES, rows, strict=True):
-        taken = 0
+    rows = [(flag.called, NAME), (flag.here, HERE), (f"→ {flag.there}", WORDS), (_role_shown(flag), WORDS)]
+    codes = {0: flag.insulation, _row_of_cable(flag, rows): flag.cable}
+    for place, (down, (words, font)) in enumerate(zip(BASELINES, rows, strict=True)):
+        taken, code = 0, codes.get(place, "")
         if code:
             shown = fitted(code, WORDS, room // 2)
             taken = width_of(shown, WORDS) + PAD
             surface.text(Text(Point(at.x + room, at.y + down), shown, WORDS, taken - PAD, "end"))
         _words(surface, Point(at.x, at.y + down), shortened(words, font, room - taken), font, room - taken)
+
+
+def _role_shown(flag: Flag) -> str:
+    """Return the fullest form of a role that finds room."""
+    # Where nothing else fits, a count loses its last word rather than its number.
+    forms = (*flag.role, flag.role[-1].removesuffix(" more"))
+    return next((words for words in forms if width_of(words, WORDS) <= HALF - PAD), forms[-1])
+
+
+def _row_of_cable(flag: Flag, rows: Sequence[tuple[str, Font]]) -> int:
+    """Return the row on which the cable stands: beside the other end, or where it leaves a screw its whole name."""
+    taken = width_of(fitted(flag.cable, WORDS, (HALF - PAD) // 2), WORDS) + PAD
+    free = [place for place in CABLE_ROWS if width_of(*rows[place]) + taken <= HALF - PAD]
+    return free[0] if free else CABLE_ROWS[0]
 
 
 def shortened(words: str, font: Font, most: int) -> str:

@@ -31,3 +31,8 @@ INSULATION_CODE = Mark(
 )
 CUT_HERE = Mark("cut", "cut here", _cut)
 FOLD_HERE = Mark("fold", "fold here around the wire, words outward", _fold)
+AND_MORE = Mark(
+    "and-more",
+    "and so many more uses, which the wire list names",
+    lambda surface, at: _sample(surface, at, "+ 2"),
+)
