@@ -19,7 +19,7 @@ from app.drawing.timing.marks import (
     draw_number,
 )
 from app.drawing.timing.on_row import Delay, delays_of, edges_in, pieces_of, words_of
-from app.drawing.timing.plan import AXIS_BELOW, LABELS, SECTION_WORDS, Band, Column, Plan
+from app.drawing.timing.plan import LABELS, SECTION_WORDS, STANDING_LINE, Band, Column, Plan
 from app.drawing.timing.words import clock_of, lasts
 from app.job.model import Layout
 
@@ -33,6 +33,8 @@ HEADING = 20
 LABEL_CLEAR = 14
 AXIS_UP = 6
 """From the foot of the rows down to the axis below."""
+STANDING_UP = 3
+"""From the lower edge of a band up to the baseline of the last words that stand below it."""
 ROW_NAME = Font("words", 12)
 LABEL_LINES = {1: (4,), 2: (-2, 12), 3: (-8, 4, 16)}
 """From the middle of a row down to the baselines of its name and what stands below, by how many there are."""
@@ -50,11 +52,14 @@ def draw_band(surface: Surface, plan: Plan, band: Band, layout: Layout) -> None:
         _words(surface, Point(0, y + HEADING), f"{SECTION_WORDS[section]}{begun}", NAME)
     for place, middle in band.middles.items():
         _row(surface, plan.chart.rows[place], band, middle, layout)
+    for up, line in enumerate(reversed(band.standing)):
+        at = Point(0, band.box.bottom - up * STANDING_LINE - STANDING_UP)
+        surface.text(Text(at, line, SMALL, width_of(line, SMALL)))
     surface.end()
 
 
 def _axes(surface: Surface, plan: Plan, band: Band) -> None:
-    above, below = band.box.y + AXIS_LINE, band.box.bottom - AXIS_BELOW + AXIS_UP
+    above, below = band.box.y + AXIS_LINE, band.foot + AXIS_UP
     surface.begin({"class": "axis"})
     _words(surface, Point(0, above - AXIS_LINE + TICKS_ABOVE), "min:s", SMALL)
     for y in (above, below):
@@ -108,7 +113,7 @@ def _ending(surface: Surface, plan: Plan, band: Band, y: int) -> None:
     x = last.x + width_of(clock_of(last.when.at_ms), SMALL) // 2 + LABEL_CLEAR
     words = fitted(plan.chart.ends, SMALL, band.right - x)
     surface.text(Text(Point(x, y - AXIS_LINE + TICKS_ABOVE), words, SMALL, width_of(words, SMALL)))
-    for line_y in (y, band.box.bottom - AXIS_BELOW + AXIS_UP):
+    for line_y in (y, band.foot + AXIS_UP):
         surface.line((Point(last.x, line_y), Point(band.right, line_y)), THIN)
 
 

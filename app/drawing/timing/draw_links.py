@@ -7,7 +7,7 @@ from app.drawing.surface.verbs import THIN, Surface
 from app.drawing.timing.axis import HOOK_ROOM, LANE
 from app.drawing.timing.links import Trunk
 from app.drawing.timing.marks import CIRCLE, CIRCLE_AWAY, HEAD_LONG, draw_head
-from app.drawing.timing.plan import AXIS_ABOVE, AXIS_BELOW, Band, Column, Plan
+from app.drawing.timing.plan import AXIS_ABOVE, Band, Column, Plan
 
 BESIDE_MIDDLE = 4
 """From the middle of a row down to where a trunk leaves it, and up to where an arrow enters it."""
@@ -48,7 +48,7 @@ def _trunk(surface: Surface, band: Band, column: Column, trunk: Trunk) -> None:
 
 def _end_of_rows(band: Band, row: int) -> int:
     """Return the upper or lower end of the rows of a band, beyond which a row lies that does not stand there."""
-    return band.box.y + AXIS_ABOVE if row < min(band.middles) else band.box.bottom - AXIS_BELOW
+    return band.box.y + AXIS_ABOVE if row < min(band.middles) else band.foot
 
 
 def _start(band: Band, column: Column, trunk: Trunk) -> Point:

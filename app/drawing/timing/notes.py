@@ -20,6 +20,6 @@ def notes_of(chart: Chart, run: Run, bands: int) -> Iterator[str]:
     if chart.not_drawn:
         yield f"Drawn until {clock_of(chart.until_ms)}: {counted(chart.not_drawn, 'later event')} not drawn."
     if bands > 1:
-        yield "A line that is off all along a part of the chart is left out of that part."
+        yield "A line that is off all along a part of the chart is left out there; one that stays on is named below."
     if chart.left_out:
         yield f"Moves too, and has no line here: {'; '.join(chart.left_out)}."

@@ -1,8 +1,9 @@
 """Where everything of a timing chart lies, before anything is drawn.
 
 Rules of the file: a run that is too long for one width goes on in another *band* below, as a line of text does. A row
-that is off all through a band is left out of it, unless it is something that is done from outside. A band that is
-higher than a sheet of paper goes on below, with the same times above its other rows.
+that is off all through a band is left out of it, unless it is something that is done from outside; one that moves in
+other bands and is on all through this one is only named below it. What then runs keeps its row. A band that is higher
+than a sheet of paper goes on below, with the same times above its other rows.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from app.drawing.frame.title_block import wrapped
 from app.drawing.surface.geometry import Box
 from app.drawing.surface.text_width import width_of
 from app.drawing.surface.verbs import SMALL
@@ -38,6 +40,10 @@ TAIL = 92
 ROW = 42
 SECTION = 30
 AXIS_ABOVE, AXIS_BELOW = 48, 34
+STANDING_LINE = 14
+STANDING_LEAST = 600
+"""How wide the words below a band may be that is narrower."""
+STANDING = "On all along here: "
 BAND_GAP = 36
 SECTION_WORDS: Mapping[Section, str] = {"done": "What is done", "moves": "What moves", "runs": "What then runs"}
 
@@ -71,6 +77,12 @@ class Band:
     middles: Mapping[int, int]
     headings: tuple[tuple[Section, int], ...]
     continued: Section | None = None
+    standing: tuple[str, ...] = ()
+
+    @property
+    def foot(self) -> int:
+        """Return the y at which its rows end, above the axis below them."""
+        return self.box.bottom - AXIS_BELOW - STANDING_LINE * len(self.standing)
 
     @property
     def is_last(self) -> bool:
@@ -113,10 +125,14 @@ def plan_timing(chart: Chart, tallest: int | None = None) -> Plan:
         pieces = _balanced(columns, lanes, onward, LINES_NARROW)
     for number, (first, last) in enumerate(pieces):
         rows = _rows_between(chart, columns[first], columns[last - 1])
+        placed, right = _placed(number, columns[first:last], lanes[first:last], [*onward, None][first:last])
+        standing = _standing_between(chart, columns[first], columns[last - 1], max(right, STANDING_LEAST))
         above: Section | None = None
-        for lot in _spread(rows, tallest):
+        lots = _spread(rows, tallest, STANDING_LINE * len(standing))
+        for place, lot in enumerate(lots, start=1):
             y = bands[-1].box.bottom + BAND_GAP if bands else 0
-            band = _band(number, columns[first:last], lanes[first:last], [*onward, None][first:last], lot, y)
+            named = standing if place == len(lots) else ()
+            band = _band(number, (placed, right), [*onward, None][first:last], lot, named, y)
             bands.append(replace(band, continued=above if lot and lot[0][1].section == above else None))
             above = lot[-1][1].section if lot else None
     return Plan(chart, tuple(bands), trunks)
@@ -148,14 +164,33 @@ def _words_between(chart: Chart, columns: Sequence[When]) -> list[int]:
 
 
 def _rows_between(chart: Chart, first: When, last: When) -> list[tuple[int, Row]]:
-    """Return the rows that stand in a band, with their places: what is done, what moves there, and what is not off."""
+    """Return the rows that stand in a band, with their places: what is done, what moves there, what then runs."""
     return [
         (place, row)
         for place, row in enumerate(chart.rows)
         if row.section == "done"
-        or any(first <= edge.when <= last for edge in row.edges)
-        or row.level_before(first) != "off"
+        or _moves(row, first, last)
+        or (row.level_before(first) != "off" and not _stands(row, first, last))
     ]
+
+
+def _moves(row: Row, first: When, last: When) -> bool:
+    return any(first <= edge.when <= last for edge in row.edges)
+
+
+def _stands(row: Row, first: When, last: When) -> bool:
+    """Return whether a row is on all through a band and nothing but a step on the way to what then runs."""
+    return row.section == "moves" and row.level_before(first) == "on" and not _moves(row, first, last)
+
+
+def _standing_between(chart: Chart, first: When, last: When, width: int) -> tuple[str, ...]:
+    """Return the lines that name by part what is on all through a band, no wider than ``width``."""
+    named: dict[str, list[str]] = {}
+    for row in chart.rows:
+        if _stands(row, first, last):
+            named.setdefault(row.part, []).extend((row.words, *row.others))
+    said = "; ".join(f"{part}: {', '.join(names)}" if part else ", ".join(names) for part, names in named.items())
+    return tuple(wrapped(f"{STANDING}{said}.", SMALL, width)) if said else ()
 
 
 def _rows_down(rows: Sequence[tuple[int, Row]], y: int) -> tuple[tuple[tuple[Section, int], ...], dict[int, int], int]:
@@ -171,14 +206,17 @@ def _rows_down(rows: Sequence[tuple[int, Row]], y: int) -> tuple[tuple[tuple[Sec
     return tuple(headings), middles, y
 
 
-def _spread(rows: list[tuple[int, Row]], tallest: int | None) -> list[list[tuple[int, Row]]]:
-    """Return the rows of a band in as few lots as are no higher than ``tallest``, each with about as many."""
+def _spread(rows: list[tuple[int, Row]], tallest: int | None, below: int) -> list[list[tuple[int, Row]]]:
+    """Return the rows of a band in as few lots as are no higher than ``tallest``, each with about as many.
+
+    ``below`` is how much room words need below the last of them.
+    """
     if tallest is None or not rows:
         return [rows]
     for count in range(1, len(rows) + 1):
         each = -(-len(rows) // count)
         lots = [rows[at : at + each] for at in range(0, len(rows), each)]
-        if all(_height(lot) <= tallest for lot in lots):
+        if all(_height(lot) <= tallest for lot in lots) and _height(lots[-1]) + below <= tallest:
             break
     return lots
 
@@ -221,27 +259,37 @@ def _pieces(
     return [*found, (first, len(columns))]
 
 
-def _band(
-    number: int,
-    columns: Sequence[When],
-    lanes: Sequence[int],
-    onward: Sequence[Stretch | None],
-    rows: Sequence[tuple[int, Row]],
-    y: int,
-) -> Band:
+def _placed(
+    number: int, columns: Sequence[When], lanes: Sequence[int], onward: Sequence[Stretch | None]
+) -> tuple[tuple[Column, ...], int]:
+    """Return the columns of a band, and where its lines end."""
     x = LABELS + (LEAD if number else LEAD_FIRST) + left_room(lanes[0])
     placed = []
     for when, count, stretch in zip(columns, lanes, onward, strict=True):
         placed.append(Column(when, x, left_room(count)))
         x += stretch.width if stretch is not None else CIRCLE_ROOM + TAIL
+    return tuple(placed), x
+
+
+def _band(
+    number: int,
+    along: tuple[tuple[Column, ...], int],
+    onward: Sequence[Stretch | None],
+    rows: Sequence[tuple[int, Row]],
+    standing: tuple[str, ...],
+    y: int,
+) -> Band:
+    columns, right = along
     headings, middles, below = _rows_down(rows, y + AXIS_ABOVE)
+    width = max(right, *(width_of(line, SMALL) for line in standing)) if standing else right
     return Band(
         number=number,
-        columns=tuple(placed),
+        columns=columns,
         onward=tuple(onward),
         left=LABELS,
-        right=x,
-        box=Box(0, y, x, below + AXIS_BELOW - y),
+        right=right,
+        box=Box(0, y, width, below + AXIS_BELOW + STANDING_LINE * len(standing) - y),
         middles=middles,
         headings=headings,
+        standing=standing,
     )

@@ -17,8 +17,10 @@ LINE = 17
 BETWEEN_BLOCKS = 30
 LEAST_IN_BLOCK = 10
 """Fewer rows than this are not spread over two blocks."""
-MOST_ON_SHEET = 36
-"""So many rows are whole on a sheet that stands upright, with some notes above them."""
+HIGH_ON_SHEET = 690
+"""So high may a block be, with what stands above it, to be whole on a sheet that stands upright."""
+HIGH_ALONE = 710
+"""The same where there is one only: nothing is cut, so that no room is left for that."""
 CLEAR = 6
 HEAD = Font("words", 10, bold=True)
 BLOCK = sum(WIDTHS)
@@ -48,14 +50,18 @@ def table_of(chart: Chart, at: Point, width: int) -> Table:
 
 
 def stacked_table(chart: Chart, at: Point) -> Table:
-    """Return the table of a chart in blocks below each other, none higher than a sheet that stands upright."""
+    """Return the table of a chart in blocks below each other, as few as have room on sheets that stand upright.
+
+    What stands above ``at`` is on the sheet of the first block, so that this is lower than the others.
+    """
     rows = tuple(_row(chart.rows[place], edge) for place, edge in chart.edges())
     blocks: list[tuple[int, int, Box]] = []
-    y = at.y
-    for first in range(0, len(rows), MOST_ON_SHEET):
-        last = min(first + MOST_ON_SHEET, len(rows))
+    is_alone = at.y + (1 + len(rows)) * LINE + CLEAR <= HIGH_ALONE
+    y, first, room = at.y, 0, (HIGH_ALONE if is_alone else HIGH_ON_SHEET) - at.y
+    while first < len(rows):
+        last = min(first + max((room - CLEAR) // LINE - 1, LEAST_IN_BLOCK), len(rows))
         blocks.append((first, last, Box(at.x, y, BLOCK, (1 + last - first) * LINE + CLEAR)))
-        y = blocks[-1][2].bottom + BETWEEN_BLOCKS
+        y, first, room = blocks[-1][2].bottom + BETWEEN_BLOCKS, last, HIGH_ON_SHEET
     return Table(rows, tuple(blocks))
 
 

@@ -108,11 +108,11 @@ def test_every_row_stands_between_the_times_that_it_belongs_to(name: str, paper:
     made = chart_of(run, *DEMOS[name])
     sheets = packet([(timing_drawing(run, *DEMOS[name]), WORDS)], Wanted(PAPERS[paper])).sheets
     charts = [sheet.svg for sheet in sheets if 'class="row"' in sheet.svg]
-    plans = [plan_timing(made), plan_timing(made, TALL)]
-    # Large paper needs nothing else than the screen.
-    plan = plans[paper in ("letter", "a4")]
-    assert len(plans[0].bands) < len(plans[1].bands)
-    assert sum(svg.count('class="axis"') for svg in charts) == len(plan.bands)
+    plans = {len(plan.bands): plan for plan in (plan_timing(made), plan_timing(made, TALL))}
+    plan = plans[sum(svg.count('class="axis"') for svg in charts)]
+    # Large paper needs nothing else than the screen, the smallest does.
+    assert len(plans) == 2
+    assert paper == "a4" or (plan is plans[max(plans)]) == (paper == "letter")
     for svg in charts:
         # No sheet begins or ends within a band: above its first row stand the times, and below its last.
         assert svg.count(">min:s<") == svg.count('class="axis"') > 0
@@ -178,9 +178,42 @@ def test_large_paper_holds_more_rows_between_its_times() -> None:
     name = "post-office-dual-fuel:as-left"
     said = ("0:tc=heat-1", "300:outdoor=-12", "600:tc=heat-1+aux-heat", "1200:tc=cool-2", "1800:tc=idle")
     run = run_sequence(demo_circuit(name), read_changes(said, *DEMOS[name], Situation()), 3600)
-    made = chart_of(run, *DEMOS[name])
-    drawing = timing_drawing(run, *DEMOS[name])
-    assert max(band.box.h for band in plan_timing(made).bands) > TALL_ON_LARGE
-    for paper, tallest in (("letter", TALL), ("a3", TALL_ON_LARGE), ("tabloid", None)):
-        sheets = packet([(drawing, WORDS)], Wanted(PAPERS[paper])).sheets
-        assert sum(sheet.svg.count('class="axis"') for sheet in sheets) == len(plan_timing(made, tallest).bands)
+    for everything, fits in ((True, {"letter": TALL, "a3": TALL_ON_LARGE}), (False, {"letter": TALL, "a3": None})):
+        made = chart_of(run, *DEMOS[name], everything=everything)
+        drawing = timing_drawing(run, *DEMOS[name], everything=everything)
+        assert max(band.box.h for band in plan_timing(made).bands) > TALL_ON_LARGE
+        for paper, tallest in fits.items():
+            sheets = packet([(drawing, WORDS)], Wanted(PAPERS[paper])).sheets
+            assert sum(sheet.svg.count('class="axis"') for sheet in sheets) == len(plan_timing(made, tallest).bands)
+
+
+def test_what_stays_on_all_along_a_band_is_named_below_it_and_takes_no_row() -> None:
+    run = tall_run(LIFEBOAT)
+    made = chart_of(run, *DEMOS[LIFEBOAT])
+    first, second = plan_timing(made).bands
+    gone = [row for place, row in enumerate(made.rows) if place in first.middles and place not in second.middles]
+    # The call for dry air comes last: what heats stays on, and what runs is shown all the same.
+    assert {row.words for row in gone} >= {"contact R to V", "fan relay", "contactor"}
+    assert {row.section for row in gone} == {"moves"}
+    named = " ".join(second.standing)
+    assert named.startswith("On all along here: vc: contact R to V; ")
+    assert [row.words for row in gone if row.words not in named] == []
+    recorder = Recorder()
+    timing_drawing(run, *DEMOS[LIFEBOAT]).put(recorder)
+    words = [record.text for record in recorder.records if record.text is not None]
+    below = [text.at.y for text in words if text.words in second.standing]
+    assert len(below) == len(second.standing) > 0
+    assert second.foot < min(below) <= max(below) <= second.box.bottom
+
+
+def test_few_sheets_hold_the_table_and_no_row_of_it_stands_on_one_by_itself() -> None:
+    name = "post-office-dual-fuel:as-left"
+    said = ("0:tc=heat-1", "300:outdoor=-12", "600:tc=heat-1+aux-heat", "1200:tc=cool-2", "1800:tc=idle")
+    run = run_sequence(demo_circuit(name), read_changes(said, *DEMOS[name], Situation()), 3600)
+    words = SheetWords("Old post office: a heat pump over the furnace", "As left", "x", "", shown_words(run, "us"))
+    sheets = packet([(timing_drawing(run, *DEMOS[name]), words)], Wanted(PAPERS["letter"])).sheets
+    lists = [sheet.svg for sheet in sheets if 'class="events"' in sheet.svg and 'class="row"' not in sheet.svg]
+    assert "Ends settled" in lists[0]
+    rows = [svg.count(">fb</text>") + svg.count(">tc</text>") + svg.count(">ou</text>") for svg in lists]
+    assert len(rows) == 3
+    assert min(rows) > 30
