@@ -13,6 +13,9 @@ from playwright.sync_api import Browser, CDPSession, Page, expect, sync_playwrig
 from tests.bench.hands import Hands
 
 SCREEN = {"width": 1280, "height": 800}
+WINDOW = {"width": 1280, "height": 1000}
+"""The browser's own bars stand above the page. What of it lies below a window of the page's size is never drawn, and
+what is never drawn counts as not painted, for as long as nothing else changes."""
 LONGEST_WAIT_MS = 30_000
 SLOWED = 4
 """How many times slower than this machine a person's own is taken to be."""
@@ -131,6 +134,8 @@ def slowed_page(browser: Browser, server: str, factor: float = SLOWED) -> Iterat
     page = context.new_page()
     page.set_default_timeout(LONGEST_WAIT_MS)
     tools = context.new_cdp_session(page)
+    window = tools.send("Browser.getWindowForTarget")["windowId"]
+    tools.send("Browser.setWindowBounds", {"windowId": window, "bounds": WINDOW})
     tools.send("Emulation.setCPUThrottlingRate", {"rate": factor})
     yield Slowed(page, Hands(page, server), tools)
     context.close()
