@@ -27,7 +27,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
 def _run(args: argparse.Namespace) -> int:
     what = asked(args)
     try:
-        explained = explain(what.circuit, what.situation, args.subject)
+        explained = explain(what.circuit, what.situation, args.subject, what.job.job.settings.units)
     except Refused as refused:
         raise BadInput(f"{args.job}: layout {what.layout}", refused) from refused
     if args.format == "json":

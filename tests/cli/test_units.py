@@ -37,8 +37,8 @@ def test_a_sequence_tells_temperatures_in_the_unit_of_the_job(
     job.write_text(json.dumps(job_in(units)))
     said = run("sequence", job, "--layout", "as-left", "--at", "1:outdoor=-8", "--at", "2:tc.switch_over_c=5")
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
-    assert f"0:01 outdoors it gets {cold}" in lines
-    assert f"0:02 tc switch over is put {set_to}" in lines
+    assert f"0:01 outdoors {cold}" in lines
+    assert f"0:02 tc switch over {set_to}" in lines
 
 
 @pytest.mark.parametrize(("units", "cold"), [("us", "17.6 °F"), ("si", "-8 °C")])
@@ -50,3 +50,13 @@ def test_a_situation_is_said_in_the_unit_of_the_job(
     job.write_text(json.dumps(job_in(units)))
     name, *rest = command
     assert f"outdoor {cold}" in run(name, job, *rest, "--layout", "as-left", "--outdoor", "-8").out
+
+
+@pytest.mark.parametrize(("units", "warm"), [("us", "50 °F"), ("si", "10 °C")])
+def test_an_explanation_tells_the_weather_in_the_unit_of_the_job(
+    units: Units, warm: str, run: Run, tmp_path: Path
+) -> None:
+    job = tmp_path / "job.json"
+    job.write_text(json.dumps(job_in(units)))
+    said = run("explain", job, "fb:furnace-heat", "--layout", "as-left", "--call", "tc=heat-1", "--outdoor", "10")
+    assert f"while it is {warm} outdoors" in said.out
