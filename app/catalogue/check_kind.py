@@ -40,6 +40,7 @@ def check_kind(name: str, kind: Kind) -> None:
         _check_inner_nodes(kind)
         _check_jumpers_sit(kind)
         _check_calls(kind)
+        _check_called(kind)
         check_terms(kind)
         check_timers(kind)
     except Refused as refused:
@@ -183,3 +184,14 @@ def _check_calls(kind: Kind) -> None:
             pointer=pointer("elements", contact),
             would_be_right=f"a call that names {contact} under closes",
         )
+
+
+def _check_called(kind: Kind) -> None:
+    for name in kind.called:
+        if name not in kind.elements and name not in kind.states:
+            raise Refused(
+                "unknown-name",
+                f"{name} is called {kind.called[name]!r}, but there is no element or state of this name.",
+                pointer=pointer("called", name),
+                would_be_right="one of " + ", ".join(sorted({**kind.elements, **kind.states})),
+            )

@@ -67,6 +67,7 @@ Node = Annotated[str, Field(pattern=r"^([a-z][a-z0-9_]{0,31}|[A-Z0-9][A-Za-z0-9/
 """A terminal letter of the kind, or an inner node (lower case)."""
 Term = Annotated[str, Field(max_length=500)]
 """Text of a term, see ``app.catalogue.terms``."""
+Spoken = Annotated[str, Field(min_length=1, max_length=40)]
 Figure = StrictFloat | Name
 """A number, or the name of the setting that holds it."""
 Choice = StrictBool | StrictInt | StrictFloat | StrictStr
@@ -270,7 +271,11 @@ class Call(Frozen):
 
 
 class Kind(Frozen):
-    """The type of a part."""
+    """The type of a part.
+
+    ``called`` gives for elements and states what a technician calls them, where their names would not tell him; see
+    ``app.catalogue.called``.
+    """
 
     title: str = Field(min_length=1, max_length=80)
     summary: str = Field(max_length=400)
@@ -281,5 +286,6 @@ class Kind(Frozen):
     jumpers: Mapping[Name, Jumper] = Field(default_factory=dict)
     elements: Mapping[Name, Element] = Field(default_factory=dict)
     states: Mapping[Name, Term] = Field(default_factory=dict)
+    called: Mapping[Name, Spoken] = Field(default_factory=dict)
     calls: Mapping[CallName, Call] = Field(default_factory=dict)
     effects: Mapping[EffectName, Term] = Field(default_factory=dict)

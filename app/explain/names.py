@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from app.catalogue.called import called_with_sort, switch_called
 from app.catalogue.catalogue import Catalogue
-from app.catalogue.kind import Contact, Input, Kind
-from app.catalogue.spoken import effect_words, plain
+from app.catalogue.kind import Kind
+from app.catalogue.spoken import effect_words
 from app.job.model import Layout
 from app.job.names import letter_of, part_of, short_names
 from app.job.temperatures import Units
@@ -49,19 +50,11 @@ class Names:
 
     def inner(self, part: str, inner: str) -> str:
         """Return an element within its part."""
-        kind = self.kind(part)
-        element = None if kind is None else kind.elements.get(inner)
-        if kind is not None and isinstance(element, Contact) and element.by in kind.switches:
-            return self.switch(part, element.by)
-        if isinstance(element, Contact):
-            return f"contact {plain(inner.removesuffix('_contact').removesuffix('_c'))}"
-        return f"input {plain(inner)}" if isinstance(element, Input) else plain(inner)
+        return called_with_sort(self.kind(part), inner)
 
     def switch(self, part: str, name: str) -> str:
         """Return what a switch is, up to the first comma or colon of what its kind says."""
-        kind = self.kind(part)
-        use = kind.switches[name].use if kind is not None else ""
-        return use.partition(":")[0].partition(",")[0] or plain(name)
+        return switch_called(self.kind(part), name)
 
     def effect(self, part: str, effect: str) -> str:
         """Return ``compressor of Heat pump``."""

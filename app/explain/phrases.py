@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from app.catalogue.called import called as inner_called
 from app.catalogue.kind import Coil, Element, Fuse, Input, Load, Setting
 from app.catalogue.spoken import plain
 from app.explain.deciding import Leaf
@@ -120,10 +121,11 @@ def leaf_words(standing: Standing, names: Names, part: str, leaf: Leaf) -> str:
         return f"it {'calls' if leaf.holds else 'does not call'} {plain(name)}"
     element = kind.elements.get(name)
     if isinstance(element, Load):
-        return f"{plain(name)} {'has' if standing.is_on(f'{part}.{name}') else 'lacks'} its power"
+        return f"{inner_called(kind, name)} {'has' if standing.is_on(f'{part}.{name}') else 'lacks'} its power"
     if isinstance(element, Coil | Input | Fuse):
-        return f"{plain(name)} {STATE_WORDS.get(standing.state(f'{part}.{name}'), '')}"
-    return plain(name) if leaf.holds else f"not {plain(name)}"
+        return f"{inner_called(kind, name)} {STATE_WORDS.get(standing.state(f'{part}.{name}'), '')}"
+    words = inner_called(kind, name)
+    return words if leaf.holds else f"not {words}"
 
 
 def outdoor_words(standing: Standing, names: Names) -> str:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from app.catalogue.called import called
 from app.catalogue.kind import Contact, Input, JumperElement
-from app.catalogue.setting_words import setting_called, value_words
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.network import Circuit
-from app.job.temperatures import Units, temperature_words
+from app.job.temperatures import Units
 from app.sequence.change import Change
+from app.sequence.change_words import made_by, said_of
 from app.sequence.event import CHANGE, TIMER, Event
 from app.sequence.moments import milliseconds
 from app.sequence.run import Run
@@ -40,13 +41,15 @@ def lines_of(
         units: those of the job.
     """
     told = set(range(len(run.events))) if everything else worth_telling(run.events, circuit)
+    said = said_of(changes, circuit, units)
     ahead = sorted(changes, key=lambda change: milliseconds(change.at_s))
     for at, event in enumerate(run.events):
         while ahead and milliseconds(ahead[0].at_s) <= milliseconds(event.at_s):
             yield from _change_lines(ahead.pop(0), circuit, units)
         if at in told:
-            part, words = subject_words(event.what)
-            yield clock_words(event.at_s), part, words, plain(event.now), because_words(event.cause, part)
+            part, words = subject_words(event.what, circuit)
+            because = because_words(event.cause, part, circuit, said)
+            yield clock_words(event.at_s), part, words, plain(event.now), because
     for change in ahead:
         yield from _change_lines(change, circuit, units)
 
@@ -92,26 +95,8 @@ def _effects_words(effects: Iterable[tuple[str, str]]) -> str:
 
 def _change_lines(change: Change, circuit: Circuit, units: Units) -> Iterator[Line]:
     """Yield what a change makes otherwise, a line each."""
-    for part, what, now in _made_otherwise(change, circuit, units):
-        yield clock_words(change.at_s), part, what, now, ""
-
-
-def _made_otherwise(change: Change, circuit: Circuit, units: Units) -> Iterator[tuple[str, str, str]]:
-    """Yield (part, what, what it has become) for all that a change makes otherwise."""
-    for part, calls in change.calls.items():
-        yield part, "calls", " and ".join(calls) or "nothing more"
-    for name, value in change.set.items():
-        part, _, own = name.partition(".")
-        kind = circuit.catalogue.kind_of(circuit.layout.parts[part]) if part in circuit.layout.parts else None
-        yield part, f"{setting_called(kind, own)} is put", value_words(kind, own, value, units)
-    for supply, now in change.mains.items():
-        yield "", f"supply {supply} is switched", now
-    if change.supply_percent is not None:
-        yield "", "supply goes to", f"{change.supply_percent:g} %"
-    if change.outdoor_c is not None:
-        yield "", "outdoors it gets", temperature_words(change.outdoor_c, units)
-    for fault in change.faults:
-        yield "", plain(fault.is_), _joined([fault.at] if isinstance(fault.at, str) else fault.at)
+    for made in made_by(change, circuit, units):
+        yield clock_words(change.at_s), *made, ""
 
 
 def worth_telling(events: Sequence[Event], circuit: Circuit) -> set[int]:
@@ -144,23 +129,28 @@ def _is_small(event: Event, circuit: Circuit) -> bool:
     return sort == "element" and isinstance(circuit.elements.get(name), Contact | JumperElement | Input)
 
 
-def subject_words(what: str) -> tuple[str, str]:
-    """Return (part, name in words) of a subject string."""
+def subject_words(what: str, circuit: Circuit) -> tuple[str, str]:
+    """Return (part, name in words) of a subject string: ``("tc", "contact R to W")``."""
     sort, _, name = what.partition(":")
     if sort == "effect":
         part, _, effect = name.partition(":")
         return part, upper_first(effect_words(effect))
     part, _, own = name.partition(".")
-    return part, plain(own)
+    kind = circuit.catalogue.kind_of(circuit.layout.parts[part]) if part in circuit.layout.parts else None
+    return part, called(kind, own)
 
 
-def because_words(cause: str, part: str) -> str:
-    """Return a cause in words, as they stand behind something of ``part``."""
+def because_words(cause: str, part: str, circuit: Circuit, said: Mapping[str, str]) -> str:
+    """Return a cause in words, as they stand behind something of ``part``: ``contact R to W (tc)``.
+
+    ``said`` gives the words of changes by those in which they were asked for.
+    """
     if cause.startswith(CHANGE):
-        return cause.removeprefix(CHANGE)
+        asked = cause.removeprefix(CHANGE)
+        return said.get(asked, asked)
     if cause.startswith(TIMER):
         return "its time is up"
-    other, words = subject_words(cause)
+    other, words = subject_words(cause, circuit)
     return words if other == part else f"{words} ({other})"
 
 

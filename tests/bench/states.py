@@ -74,7 +74,7 @@ def walk_live(hands: Hands) -> Iterator[str]:
     yield "the meter"
     page.click("#meter-toggle")
     page.click("#time-toggle")
-    expect(page.locator("#time-last")).to_contain_text("asks for cool 1.")
+    expect(page.locator("#time-last")).to_contain_text("calls cool 1.")
     page.click("#time-on")
     page.click("#time-panel summary")
     yield "the time line"

@@ -15,7 +15,7 @@ def open_run(hands: Hands) -> None:
     hands.page.click('[data-call="tc=heat-1"]')
     hands.page.click("#time-toggle")
     expect(hands.page.locator("#time-panel")).to_be_visible()
-    expect(hands.page.locator("#time-last")).to_contain_text("Thermostat asks for heat 1.")
+    expect(hands.page.locator("#time-last")).to_contain_text("Thermostat calls heat 1.")
 
 
 def go_to(hands: Hands, seconds: int) -> None:
@@ -116,4 +116,4 @@ def test_turning_to_a_view_without_moments_leaves_the_time_line(opens: Open) -> 
     expect(hands.page.locator("#time-panel")).to_be_hidden()
     hands.page.click("#time-toggle")
     expect(hands.page.locator("#sheet-heading")).to_have_text("Connection diagram")
-    expect(hands.page.locator("#time-last")).to_contain_text("Thermostat asks for heat 1.")
+    expect(hands.page.locator("#time-last")).to_contain_text("Thermostat calls heat 1.")

@@ -52,6 +52,7 @@ BAD: dict[str, tuple[str, Any, str, str]] = {
         "unknown-contact",
         "/calls/heat-1/closes/limit_c",
     ),
+    "a name for what is not there": ("called", {"relais": "relay"}, "unknown-name", "/called/relais"),
     "a contact that no call closes": ("calls", {}, "contact-never-closed", "/elements/w"),
     "a jumper that sits nowhere": ("elements/link_j", None, "jumper-nowhere", "/jumpers/link"),
     "a jumper element by no jumper": ("jumpers", {}, "unknown-name", "/elements/link_j/by"),

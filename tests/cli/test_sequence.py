@@ -24,28 +24,28 @@ def test_a_run_in_words_tells_of_what_hums_burns_and_turns(run: Run, sound: Path
 
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
     assert "min:s part what now because of" in lines
-    assert "0:00 fb inducer relay pulled in inducer c" in lines
-    assert "0:40 fb warm on its time is up" in lines
+    assert "0:00 fb inducer relay pulled in inducer contact" in lines
+    assert "0:40 fb igniter warm on its time is up" in lines
     assert "0:42 fb Furnace heat on flame proved" in lines
     assert lines[-1] == "Ends settled: nothing more comes after 1:12."
     assert lines[-2] == "Then runs: fb furnace heat, fb indoor fan."
-    assert not any("pressure seen on" in line for line in lines)
+    assert not any("pressure switch input on" in line for line in lines)
 
 
 def test_a_run_in_words_begins_with_what_a_person_did_and_how_it_arrived(run: Run, sound: Path) -> None:
     said = run("sequence", sound, "--at", "0:tc=heat-1", "--at", "900:fb.limit=open", "--at", "1800:tc=idle")
 
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
-    start = lines.index("0:00 tc calls heat-1")
+    start = lines.index("0:00 tc calls heat 1")
     assert lines[start + 1 : start + 4] == [
-        "0:00 tc w closed tc=heat-1",
-        "0:00 fb heat call on w (tc)",
-        "0:00 fb asked on heat call",
+        "0:00 tc contact R to W closed tc calls heat 1",
+        "0:00 fb heat call on contact R to W (tc)",
+        "0:00 fb heat called, safeties made on heat call",
     ]
-    assert lines.index("15:00 fb limit is put open") < lines.index("15:00 fb limit c open fb.limit=open")
+    assert lines.index("15:00 fb limit open") < lines.index("15:00 fb high-temperature limit open fb limit open")
     # Nothing that hums, burns or turns follows from the call that ends while the limit is open.
-    assert "30:00 tc calls nothing more" in lines
-    assert not any(line.startswith("30:00 tc w") for line in lines)
+    assert "30:00 tc calls idle" in lines
+    assert not any(line.startswith("30:00 tc contact") for line in lines)
 
 
 def test_what_comes_over_the_house_stands_in_rows_of_its_own(run: Run, sound: Path) -> None:
@@ -54,11 +54,11 @@ def test_what_comes_over_the_house_stands_in_rows_of_its_own(run: Run, sound: Pa
 
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
     for told in (
-        "0:01 supply goes to 88 %",
-        "0:02 outdoors it gets 17.6 °F",
-        "0:03 conductor open conductor:w3",
-        "0:04 supply main is switched off",
-        "0:05 tc calls heat-1",
+        "0:01 supply at 88 %",
+        "0:02 outdoors 17.6 °F",
+        "0:03 conductor open w3",
+        "0:04 supply main off",
+        "0:05 tc calls heat 1",
     ):
         assert told in lines
     assert "Then nothing runs." in lines
@@ -68,9 +68,9 @@ def test_all_tells_of_contacts_and_inputs_too(run: Run, sound: Path) -> None:
     said = run("sequence", sound, "--at", "0:tc=heat-1", "--all")
 
     lines = [" ".join(line.split()) for line in said.out.splitlines()]
-    assert "0:00 tc w closed tc=heat-1" in lines
-    assert "0:00 fb heat call on w (tc)" in lines
-    assert "0:05 fb pressure seen on pressure c" in lines
+    assert "0:00 tc contact R to W closed tc calls heat 1" in lines
+    assert "0:00 fb heat call on contact R to W (tc)" in lines
+    assert "0:05 fb pressure switch input on draft pressure switch" in lines
 
 
 def test_without_changes_nothing_moves(run: Run, sound: Path) -> None:

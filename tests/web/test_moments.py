@@ -39,8 +39,8 @@ def test_all_that_happens_is_told_in_order_with_its_cause(api: Api, job: str) ->
     times = [event["at_s"] for event in found["events"]]
     words = [event["words"] for event in found["events"]]
     assert times == sorted(times)
-    assert words[0].endswith(" asks for heat 1.")
-    assert any(line.startswith("10:00 ") and line.endswith(" asks for nothing more.") for line in words)
+    assert words[0].endswith(" calls heat 1.")
+    assert any(line.startswith("10:00 ") and line.endswith(" idle.") for line in words)
     assert any("its time is up" in line for line in words)
     assert not any("tc" in line.split() or "(fb)" in line for line in words)
     assert found["ends"].startswith("Ends settled")

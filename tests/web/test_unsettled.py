@@ -19,4 +19,4 @@ def test_a_relay_that_opens_its_own_coil_is_named(api: Api) -> None:
     wires = (*FOUR_WIRES, "fb.Y ir.COM", "ir.NC ir.A1", "ir.A2 fb.C")
     job = api.create(document_of(sketch_job(sketch(parts, *wires))))
     said = api.get(f"/jobs/{job}/shown?call=tc=cool-1").get_json()["words"]["runs"]
-    assert said == "Does not settle: coil in isolation relay pulls in and lets go in turn."
+    assert said == "Does not settle: relay coil in isolation relay pulls in and lets go in turn."

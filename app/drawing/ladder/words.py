@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from app.catalogue.called import called as inner_called
 from app.catalogue.catalogue import Catalogue, figure, settings_of
 from app.catalogue.kind import Contact, Element, Fuse, JumperElement, Kind, Source
 from app.catalogue.spoken import plain, upper_first
@@ -83,7 +84,7 @@ class Wording:
             case Contact() if element.by in kind.switches:
                 return self.names.switch(part, element.by)
             case Contact():
-                return plain(element.by)
+                return inner_called(kind, element.by)
             case JumperElement():
                 # Between which screws it lies stands at its ends.
                 return f"jumper, {values[element.by]}"

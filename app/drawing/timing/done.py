@@ -89,7 +89,7 @@ def _made_by(
     for fault in change.faults:
         there = Stand("there", "on")
         before = there if fault in start.faults else Stand("not there", "off")
-        yield DoneLine(_subject(fault), "", fault_words(fault), before), there
+        yield DoneLine(_subject(fault), "", fault_words(fault, layout, catalogue), before), there
 
 
 def _called(calls: Sequence[str]) -> Stand:

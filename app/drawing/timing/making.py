@@ -9,7 +9,6 @@ from app.catalogue.catalogue import Catalogue, settings_of, supply_of
 from app.catalogue.kind import Element, Ground, Opaque, Source
 from app.catalogue.spoken import plain
 from app.circuit.network import Circuit
-from app.drawing.timing.called import because, called
 from app.drawing.timing.chart import Chart, Edge, Row, Section, When
 from app.drawing.timing.delays import Delays
 from app.drawing.timing.done import DoneLine, done_lines
@@ -18,11 +17,11 @@ from app.drawing.timing.lines import EFFECT, MovedLine, folded, levels_of, moved
 from app.job.model import Layout
 from app.job.names import part_of
 from app.job.temperatures import Units
-from app.sequence.change_words import change_words
+from app.sequence.change_words import said_of
 from app.sequence.event import CHANGE, Event
 from app.sequence.moments import milliseconds
 from app.sequence.run import Run
-from app.sequence.telling import causes_of
+from app.sequence.telling import because_words, causes_of, subject_words
 
 MOST_INSTANTS = 160
 """A chart ends after so many instants, and says so."""
@@ -81,7 +80,7 @@ class _Numbering:
         self._drafts = drafts
         self._supplies = _supplies_of(run)
         self._circuit = run.moments[0].circuit
-        self._said = {change.words: change_words(change, self._circuit, units) for change in run.changes}
+        self._said = said_of(run.changes, self._circuit, units)
         self._parents = list(causes_of(run.events))
         self._number_of = {place: at for at, draft in enumerate(drafts, 1) for place in draft.events}
         self._done: dict[tuple[int, str], list[int]] = {}
@@ -107,10 +106,8 @@ class _Numbering:
         if not draft.events:
             return Edge(number, when, draft.now, draft.level)
         event = self._run.events[draft.events[0]]
-        part, _ = called(event.what, self._circuit)
-        words = because(event.cause, part, self._circuit)
-        if event.cause.startswith(CHANGE):
-            words = self._said.get(words, words)
+        part, _ = subject_words(event.what, self._circuit)
+        words = because_words(event.cause, part, self._circuit, self._said)
         since_ms = self._delays.since_ms(event)
         return Edge(number, when, draft.now, draft.level, words, by, since_ms, draft.events)
 
@@ -181,7 +178,7 @@ def _rows(
         yield Row((line.what,), line.part, line.words, "done", start.level, edges_here, start_words=start.words)
     for place, group in enumerate(groups, start=len(done)):
         section: Section = "runs" if group[0].sort == EFFECT else "moves"
-        words, *others = (called(line.what, circuit)[1] for line in group)
+        words, *others = (subject_words(line.what, circuit)[1] for line in group)
         what = tuple(line.what for line in group)
         edges_here = tuple(edges.get(place, ()))
         element = circuit.elements.get(what[0].removeprefix("element:"))
@@ -219,6 +216,6 @@ def _left_out(lines: Sequence[MovedLine], shown: set[str], circuit: Circuit) -> 
     names: dict[str, list[str]] = {}
     for line in lines:
         if line.what not in shown:
-            part, words = called(line.what, circuit)
+            part, words = subject_words(line.what, circuit)
             names.setdefault(part, []).append(words)
     return tuple(f"{part}: {', '.join(names[part])}" for part in sorted(names))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from app.catalogue.called import called
 from app.catalogue.catalogue import settings_of
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.circuit.operating_point import OperatingPoint
@@ -102,5 +103,5 @@ def _what_moves(naming: Naming, name: str) -> str:
     """Return a device by its name; what a board makes up its mind about inside has none that anybody knows."""
     part, _, inner = name.partition(".")
     kind = naming.kind(part)
-    what = plain(inner) if kind is not None and inner in kind.elements else "something"
+    what = called(kind, inner) if kind is not None and inner in kind.elements else "something"
     return f"{what} in {naming.inner_part(part)}"

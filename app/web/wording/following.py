@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from app.catalogue.called import called_with_sort
 from app.catalogue.spoken import plain, upper_first
 from app.explain.answer import Step
 from app.explain.following import Followed
@@ -70,4 +71,6 @@ def _step_words(naming: Naming, step: Step) -> str:
         return sentence(f"a short{volts}")
     part, inner = name.split(".", 1)
     stands = "" if step.state == "live" else f", {plain(step.state)}"
-    return sentence(f"{upper_first(plain(inner.removesuffix('_c')))} of {naming.inner_part(part)}{stands}{volts}")
+    return sentence(
+        f"{upper_first(called_with_sort(naming.kind(part), inner))} of {naming.inner_part(part)}{stands}{volts}"
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from app.catalogue.called import called
 from app.catalogue.kind import Kind, Setting
 from app.catalogue.spoken import effect_words, plain, upper_first
 from app.web.wording.naming import choice_words
@@ -90,7 +91,7 @@ def _figures(name: str, element: Any, kind: Kind) -> list[tuple[str, str, str]]:
         return []
     skipped = {"is_", "between", "at", "nodes", "basis", "by", "why", "taps"}
     said = [_figure(field, value, kind) for field, value in element if field in element.model_fields_set - skipped]
-    return [(f"{plain(name)} ({element.is_})", ", ".join(said), basis)]
+    return [(f"{called(kind, name)} ({element.is_})", ", ".join(said), basis)]
 
 
 def _figure(field: str, value: Any, kind: Kind) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from app.catalogue.called import called_with_sort
 from app.catalogue.catalogue import Catalogue
 from app.catalogue.kind import Kind
 from app.catalogue.spoken import plain
@@ -73,7 +74,8 @@ class Naming:
             return self.terminal(name)
         if sort == "element" and "." in name:
             part, element = name.split(".", 1)
-            return f"{plain(element)}, {self.inner_part(part)}"
+            kind = self.kind(part) if part in self.layout.parts else None
+            return f"{called_with_sort(kind, element)}, {self.inner_part(part)}"
         return self.conductor(name) if sort == "conductor" else name
 
     @cached_property

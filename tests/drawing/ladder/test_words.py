@@ -35,7 +35,7 @@ def test_a_rail_inside_a_part_says_in_which_one_it_is() -> None:
 def test_what_stands_on_no_rung_is_told_by_its_empty_screw() -> None:
     opened = demo("lifeboat-house-fresh-and-dry")
     told = " ".join(_words(SeenLadder(opened.job.layouts["as-left"], opened.catalogue).texts))
-    assert "contact e of Thermostat (tc.E), contact g of Fresh-air control (vc.G)" in told
+    assert "contact R to E of Thermostat (tc.E), contact R to G of Fresh-air control (vc.G)" in told
 
 
 @pytest.mark.parametrize(
@@ -73,7 +73,7 @@ def test_what_is_listed_beside_the_rungs_stands_in_the_order_of_its_numbers() ->
     plan = plan_ladder(opened.job.layouts["as-left"], opened.catalogue)
     told = " ".join([*plan.last_notes, *(words for section in plan.sections for words in section.head)])
     assert "Conductors on no rung: w7, w23, w39, w55, w71." in told
-    screws = re.findall(r"contact hum of [^(]*\((fb\d+)\.HUM\)", told)
+    screws = re.findall(r"humidifier contact of [^(]*\((fb\d+)\.HUM\)", told)
     assert screws == ["fb1", "fb2", "fb3", "fb4", "fb5", "fb13", "fb14"]
     rails = re.findall(r"(?:Hot|Common) rail: [^:]*", told)
     wires = [[int(number) for number in re.findall(r"\bw(\d+) \w+\.", rail)] for rail in rails]

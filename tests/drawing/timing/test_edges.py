@@ -12,6 +12,7 @@ from app.circuit.network import build_circuit
 from app.circuit.situation import Situation
 from app.job.model import Layout
 from app.sequence.moments import milliseconds
+from app.sequence.telling import subject_words
 from tests.circuit.bench import CATALOGUE, sketch
 from tests.circuit.random_layouts import layouts, relay_ladders
 from tests.drawing.timing.seen import SeenChart, by_chance, level_in_words
@@ -35,7 +36,7 @@ def edges_are_the_events(chart: SeenChart, *, everything: bool) -> None:
         assert drawn.keys() == told.keys()
     words = " ".join(chart.words().split("\n"))
     for what in told.keys() - drawn.keys():
-        assert what.partition(".")[2].replace("_", " ").removesuffix(" c") in words, what
+        assert subject_words(what, chart.run.moments[0].circuit)[1] in words, what
 
 
 def numbers_follow_time(chart: SeenChart) -> None:
