@@ -22,12 +22,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
 from app.checks.facts.fed import Fed, fed_coils, leads_of, rated_coil_volts
 from app.checks.facts.probes import call_text, measured
 from app.checks.facts.secondary import CLASS_2_VOLTS, open_volts, wrongly_tapped
-from app.checks.facts.spoken import when_words
+from app.checks.facts.spoken import device_words, when_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, dual_fuel
@@ -93,7 +92,7 @@ def _words(context: CheckContext, fed: Fed, others: int) -> str:
     rated = rated_coil_volts(context, fed)
     beside = "" if not others else f" So have {others} others." if others > 1 else " So has one other."
     return (
-        f"The {plain(fed.device.inner)} of {context.label_of(fed.device.part)} has {fed.volts:.1f} V "
+        f"The {device_words(context, fed.device)} has {fed.volts:.1f} V "
         f"{when_words(context, fed.point)}; {MOST_SHARE * rated:.1f} V are the most for a coil of {rated:g} V.{beside}"
     )
 

@@ -26,11 +26,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain, upper_first
+from app.catalogue.spoken import upper_first
 from app.checks.context import CheckContext
 from app.checks.facts.fed import leads_of, rated_coil_volts
 from app.checks.facts.probes import call_text, measured
-from app.checks.facts.spoken import when_words
+from app.checks.facts.spoken import device_words, when_words
 from app.checks.facts.weak import LOW_PERCENT, Weak, run_cure_words, weak_coils
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -84,7 +84,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _coil(context: CheckContext, weak: Weak) -> str:
-    return f"the {plain(weak.fed.device.inner)} of {context.label_of(weak.fed.device.part)}"
+    return f"the {device_words(context, weak.fed.device)}"
 
 
 def _what(context: CheckContext, weak: Weak) -> str:

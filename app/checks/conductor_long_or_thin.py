@@ -23,12 +23,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
 from app.checks.facts.drops import Drop, long_runs
 from app.checks.facts.fed import leads_of
 from app.checks.facts.probes import call_text, measured
-from app.checks.facts.spoken import when_words
+from app.checks.facts.spoken import device_words, when_words
 from app.checks.facts.weak import run_cure_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
@@ -76,7 +75,7 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _words(context: CheckContext, drop: Drop) -> str:
-    coil = f"the {plain(drop.fed.device.inner)} of {context.label_of(drop.fed.device.part)}"
+    coil = f"the {device_words(context, drop.fed.device)}"
     cure = run_cure_words(context, drop.run, drop.run.ohms() * drop.most / drop.lost)
     return (
         f"The run to {coil} loses {drop.lost:.1f} V of {drop.source_volts:.1f} V "

@@ -22,11 +22,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
 from app.checks.facts.loading import INRUSH_SHARE, Loaded, overloaded_contacts
 from app.checks.facts.probes import call_text, common_beside, measured
-from app.checks.facts.spoken import when_words
+from app.checks.facts.spoken import device_words, when_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import Parts, boiler_zone, gas_and_cooling
@@ -86,11 +85,11 @@ def check(context: CheckContext) -> Iterable[Finding]:
 
 
 def _words(context: CheckContext, loaded: Loaded, output: str | None) -> str:
-    inner = f"{plain(loaded.contact.inner)} of {context.label_of(loaded.contact.part)}"
+    contact = f"contact behind {context.name_of(output)}" if output else device_words(context, loaded.contact)
     apart = f"{loaded.amps:.1f} A while all behind it runs, {loaded.inrush_amps:.1f} A as it pulls in"
     instant = f" and bears {INRUSH_SHARE * loaded.rating:g} A for an instant" if loaded.amps <= loaded.rating else ""
     return (
-        f"The contact behind {context.name_of(output) if output else inner} carries {apart}, "
+        f"The {contact} carries {apart}, "
         f"{when_words(context, loaded.point)}; it is made for {loaded.rating:g} A{instant}."
     )
 

@@ -24,10 +24,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain
 from app.checks.context import CheckContext
 from app.checks.facts.called_through import CalledThrough, called_through
-from app.checks.facts.spoken import effects_words, when_words
+from app.checks.facts.spoken import device_words, effects_words, inner_words, when_words
 from app.checks.facts.trickle import Trickle, false_heat, is_awake, trickles, worked_by
 from app.checks.facts.way_back import Lead, land_on_common, lead_on, shown_through
 from app.checks.finding import Finding, Severity
@@ -123,14 +122,14 @@ def _what_comes_of_it(context: CheckContext, trickle: Trickle) -> str:
     if burns := false_heat(context, trickle):
         return f"{effects_words(burns)} runs with nothing called for{asleep}"
     if worked:
-        return f"{' and '.join(plain(device.inner) for device in worked)} takes it for a call{asleep}"
+        return f"{' and '.join(inner_words(context, device) for device in worked)} takes it for a call{asleep}"
     return f"it sleeps{left}" if asleep else "it works only as long as that is too little to work them"
 
 
 def _called(context: CheckContext, found: CalledThrough) -> Finding:
     out = found.missing.terminals[0]
     lead = lead_on(context, out)
-    through = sorted({f"{plain(device.inner)} of {context.label_of(device.part)}" for device in found.through})
+    through = sorted({device_words(context, device) for device in found.through})
     return Finding(
         rule=NAME,
         severity="danger" if found.burns else SEVERITY,

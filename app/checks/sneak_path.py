@@ -22,13 +22,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.catalogue.spoken import plain, upper_first
+from app.catalogue.spoken import upper_first
 from app.checks.context import CheckContext
 from app.checks.facts.astray import mixed_calls
 from app.checks.facts.meeting import PowerToPower, power_to_power
 from app.checks.facts.probes import measured_across, measured_to_common, shown_at_effect
 from app.checks.facts.sneaks import SelfHeld, ThroughLoads, is_told_already, self_held, through_loads
-from app.checks.facts.spoken import asked_words, called_words, effects_words, when_words
+from app.checks.facts.spoken import asked_words, called_words, device_words, effects_words, when_words
 from app.checks.finding import Evidence, Finding, Severity
 from app.checks.rule import Bad, Good
 from app.checks.samples import gas_and_cooling, heat_pump
@@ -96,7 +96,7 @@ def _in_a_row(context: CheckContext, found: ThroughLoads) -> Finding:
         severity=SEVERITY,
         subjects=tuple(f"element:{name}" for name in found.cause),
         message=(
-            f"{upper_first(plain(last.inner))} of {context.label_of(last.part)} gets {volts:.1f} V "
+            f"{upper_first(device_words(context, last))} gets {volts:.1f} V "
             f"{when_words(context, found.point)} through {' and '.join(through) or 'another load'}."
         ),
         why=_WHY,

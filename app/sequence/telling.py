@@ -77,10 +77,12 @@ def end_words(run: Run) -> str:
 
 def warning_words(run: Run) -> Iterator[str]:
     """Yield what did not settle, and what the run takes for granted, as sentences."""
+    circuit = run.moments[0].circuit
     for at_s, unsettled in run.unsettled:
-        elements = _joined(unsettled.elements)
+        elements = _joined(_element_words(element, circuit) for element in unsettled.elements)
         if unsettled.why == "race":
-            yield f"At {clock_words(at_s)} {elements} race: {min(unsettled.outcomes)} is taken to move first."
+            first = _element_words(min(unsettled.outcomes), circuit)
+            yield f"At {clock_words(at_s)} {elements} race: {first} is taken to move first."
         elif unsettled.why == "chatter":
             yield f"At {clock_words(at_s)} {elements} chatter: they pull in and let go in turn."
         else:
@@ -152,6 +154,11 @@ def because_words(cause: str, part: str, circuit: Circuit, said: Mapping[str, st
         return "its time is up"
     other, words = subject_words(cause, circuit)
     return words if other == part else f"{words} ({other})"
+
+
+def _element_words(name: str, circuit: Circuit) -> str:
+    part, words = subject_words(f"element:{name}", circuit)
+    return f"{words} of {part}"
 
 
 def _joined(names: Iterable[str]) -> str:

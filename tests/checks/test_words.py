@@ -46,6 +46,8 @@ def told(rule: str, example: str) -> Finding:
         ("call-without-effect", "cooling-lead-missing", "Nothing is landed on Y of Thermostat"),
         # Of two timers the longer one is all that the compressor has.
         ("short-cycle-unguarded", "half-a-minute-is-too-short", "may start again 30 s after it has stopped"),
+        # A part may have several coils; what its kind calls this one is what stands on the chart and the ladder.
+        ("coil-volts-high", "a-valve-and-a-relay-on-a-large-transformer", "The relay coil of Isolation relay has"),
         ("short-cycle-unguarded", "no-timer-anywhere", "may start again at once after it has stopped"),
     ],
 )

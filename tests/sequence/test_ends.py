@@ -14,6 +14,7 @@ from app.job.sketch import Parts
 from app.sequence.change import Change
 from app.sequence.moments import MOST_INSTANTS
 from app.sequence.run import run_sequence
+from app.sequence.telling import warning_words
 from tests.circuit.bench import CATALOGUE, sketch
 from tests.sequence.playing import DEMOS, demo_circuit, play_demo, play_layout, times_of
 
@@ -84,6 +85,7 @@ def test_a_relay_that_interrupts_itself_is_told_as_chatter_and_never_settles() -
     assert [(at_s, each.why, each.elements) for at_s, each in run.unsettled] == [(10.0, "chatter", ("k.coil",))]
     assert times_of(run, "element:k.coil")[-1] == (10.0, "chatters")
     assert (run.ends, run.period_s) == ("cycles", 0.0)
+    assert "At 0:10 coil of k chatter: they pull in and let go in turn." in warning_words(run)
     assert not run.point_at(10).settled
 
 
@@ -121,6 +123,7 @@ def test_an_interlocked_pair_is_told_as_a_race_and_goes_on_with_one_first() -> N
     )
     run = play_layout(layout, "0:h.hand=open", "10:h.hand=closed")
     assert [(at_s, each.why) for at_s, each in run.unsettled] == [(10.0, "race")]
+    assert "At 0:10 coil of k1, coil of k2 race: coil of k1 is taken to move first." in warning_words(run)
     point = run.point_at(10)
     assert (point.elements["k1.coil"].state, point.elements["k2.coil"].state) == ("pulled-in", "released")
     assert run.ends == "settled"

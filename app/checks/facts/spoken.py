@@ -8,14 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from app.catalogue.called import called
 from app.catalogue.kind import Choice
 from app.catalogue.spoken import effect_words, plain
 from app.checks.context import Called, CheckContext
+from app.checks.facts.joins import Device, Join
 from app.circuit.deviations import AT_REST_C
 from app.circuit.operating_point import OperatingPoint
 from app.job.temperatures import temperature_words
 
 RATED_PERCENT = 100
+
+
+def inner_words(context: CheckContext, device: Device | Join) -> str:
+    """Return what a device is called inside its part: ``contactor``, ``contact R to W``."""
+    return called(context.wiring.kinds[device.part], device.inner)
+
+
+def device_words(context: CheckContext, device: Device | Join) -> str:
+    """Return a device with its part: ``contactor of Heat pump``."""
+    return f"{inner_words(context, device)} of {context.label_of(device.part)}"
 
 
 def asked_words(context: CheckContext, asked: Iterable[tuple[str, str]]) -> str:
