@@ -22,7 +22,7 @@ SAID = {
     ("furnace-board", "limit_c"): "high-temperature limit",
     ("furnace-board", "heat_call"): "heat call",
     ("heat-pump-unit", "run_asked"): "compressor call",
-    ("heat-pump-unit", "may_run"): "minimum off time over",
+    ("heat-pump-unit", "may_run"): "off time over",
     ("heat-sequencer", "fan_c"): "fan contact",
     ("fan-relay", "make"): "normally open contact",
 }

@@ -348,3 +348,13 @@ def test_another_kind_of_the_same_name_has_its_own_inside() -> None:
         drawn = plan_connection(layout, Catalogue({"x": kind}), insides=True).boxes["p"].inside
         assert drawn is not None
         assert {element for cell in drawn.cells for element in cell.elements} == set(kind.elements)
+
+
+def test_inside_a_part_things_have_the_names_that_charts_and_ladders_give_them() -> None:
+    layout = Layout.model_validate({"parts": {"ou": {"kind": "heat-pump-unit"}}})
+    texts = seen_with_insides(layout, CATALOGUE).texts
+    words = [record.text.words for record in texts if record.text is not None]
+    assert {"compressor call", "off time over", "reversing valve call"} <= set(words)
+    # Where there is no room for the long name, the one in the kind is whole.
+    assert "high pressure" in words
+    assert [each for each in words if "…" in each] == []

@@ -155,7 +155,7 @@ def test_a_contact_of_a_screw_with_two_letters_is_told_by_its_screws_too() -> No
     name = "school-row-hundred-parts:as-left"
     run = run_sequence(demo_circuit(name), read_changes(["0:tc6=cool-1"], *DEMOS[name], Situation()), 60)
     names = {row.words for row in chart_of(run, *DEMOS[name]).rows if row.part == "tc6"}
-    assert names == {"calls", "minimum off time over", "contact R to Y", "contact R to O/B", "contact R to G"}
+    assert names == {"calls", "off time over", "contact R to Y", "contact R to O/B", "contact R to G"}
 
 
 def test_a_contact_with_one_letter_for_a_name_is_told_by_its_screws() -> None:

@@ -5,6 +5,7 @@ A contact is named after what moves it, as on a ladder diagram: a coil and its c
 
 from __future__ import annotations
 
+from app.catalogue.called import called, switch_called
 from app.catalogue.kind import Contact, Kind, Trace
 from app.catalogue.spoken import plain
 from app.drawing.surface.geometry import Point
@@ -24,10 +25,16 @@ def element_words(name: str, kind: Kind) -> str:
     if isinstance(element, Trace):
         return ""
     if not isinstance(element, Contact):
-        return plain(name)
+        return _with_room(called(kind, name), name)
     if element.by != "calls":
-        return plain(element.by)
+        by_switch = element.by in kind.switches
+        return _with_room(switch_called(kind, element.by) if by_switch else called(kind, element.by), element.by)
     return _calls_words([plain(call) for call, said in kind.calls.items() if name in said.closes]) or plain(name)
+
+
+def _with_room(words: str, name: str) -> str:
+    """Return words where there is room for them; else the name in the kind, which is short."""
+    return words if width_of(words, SMALL) <= WORDS_MOST else plain(name)
 
 
 def _calls_words(calls: list[str]) -> str:
