@@ -280,16 +280,36 @@ def test_a_sheet_of_a_long_list_says_from_where_to_where_it_leads(view: str, pap
         for sheet in sheets.sheets
     ]
     for sheet, words in zip(sheets.sheets, said, strict=True):
-        named = words.partition(": ")[2].replace(" to c", " to Cable c")
+        named = words.partition(": ")[2]
         titles = sorted(
             (record.text.at.y, record.text.words)
             for record in sheet.shown
             if record.text is not None and record.text.font == NAME and record.within("data-flag") is None
         )
-        heads = [head_of(title) for _, title in titles]
-        wanted = " to ".join(dict.fromkeys((heads[0], heads[-1])))
-        assert named == wanted or (named.endswith("…") and wanted.startswith(named[:-1]))
+        begins, ends = head_of(titles[0][1]).partition(" to ")[0], head_of(titles[-1][1])
+        stem, to, name = ends.partition(" to ")
+        whole = begins, f"{stem.rpartition(' ')[0]} {name}" if to else ends
+        wanted = [_span(*whole), _span(*(head.partition(",")[0] for head in whole))]
+        assert any(named == each or (named[-1] == "…" and each.startswith(named[:-1])) for each in wanted), named
     assert len({words.partition(": ")[2] for words in said}) > len(said) // 2
+
+
+def _span(first: str, last: str) -> str:
+    """Return ``Cable ca1 to ca4``, ``Cable cb13 to Parts``, or one name for both."""
+    stem, _, name = last.rpartition(" ")
+    return first if first == last else f"{first} to {name if stem == first.rpartition(' ')[0] else last}"
+
+
+def test_wires_in_no_cable_and_parts_are_looked_up_by_their_names() -> None:
+    layout, catalogue = layout_of("school-row-hundred-parts", "as-left")
+    drawing = VIEWS["wires"].draw(Shown(layout, catalogue, build_circuit(layout, catalogue)))
+    heads = [*drawing.heads.values()]
+    assert "In no cable" not in heads
+    assert "Parts" not in heads
+    # The first and the last of the conductors that lie in no cable, and of the parts, by hand.
+    loose, parts = ([head for head in heads if head.startswith(what)] for what in ("In no cable, ", "Parts, "))
+    assert (loose[0][:15], loose[-1][-8:]) == ("In no cable, w1", " to w228")
+    assert (parts[0][:10], parts[-1][-8:]) == ("Parts, ah6", " to zp14")
 
 
 def test_one_sheet_has_no_plan_of_sheets() -> None:

@@ -21,6 +21,8 @@ from app.drawing.surface.geometry import Box, Point
 from app.drawing.surface.text_width import box_of_text, fitted, width_of
 from app.drawing.surface.verbs import MARK, NAME, SMALL, THIN, Font, Surface, Text
 
+TO = " to "
+"""Between the first and the last of what stands on a sheet, or in a block of a list."""
 CENTRE = 4
 """From the middle of small words down to their baseline."""
 KEY_NUMBER = 12
@@ -49,7 +51,8 @@ def draw_paper_frame(
     _caution(surface, page)
     if page.key is not None and len(sheets.sheets) > 1:
         _key_plan(surface, sheets, sheet, page.key, counted.number - sheet.number)
-    _title_block(surface, page, words, counted, _from_to(sheets, sheet))
+    room = page.title.w - 2 * PAD - width_of(_which_sheet(words, counted), SMALL)
+    _title_block(surface, page, words, counted, _from_to(sheets, sheet, room))
     surface.end()
 
 
@@ -116,21 +119,35 @@ def _key_number(box: Box, number: int, here: bool) -> Text | None:
     return Text(at, str(number), font, width, "middle")
 
 
-def _from_to(sheets: SheetSet, sheet: Sheet) -> str:
-    """Return from which to which head a sheet leads: ``: fb to tc``, ``: Cable cb1 to cb3``; nothing without heads."""
+def _from_to(sheets: SheetSet, sheet: Sheet, room: int) -> str:
+    """Return from which to which head a sheet leads: ``: fb to tc``, ``: Cable cb1 to cb3``; nothing without heads.
+
+    What stands below a head may lead from row to row, as ``Parts, ah6 to db14`` does; without room for that only the
+    heads are told.
+    """
     heads = sheets.drawing.heads
     here = [heads[box] for box in sorted(heads, key=lambda box: (box.y, box.x)) if box.overlaps(sheet.window)]
     if not here or len(sheets.sheets) == 1:
         return ""
-    first, last = here[0], here[-1]
+    begins, ends = here[0].partition(TO)[0], here[-1]
+    stem, to, name = ends.partition(TO)
+    told = _span(begins, f"{stem.rpartition(' ')[0]} {name}" if to else ends)
+    return told if width_of(told, SMALL) <= room else _span(begins.partition(",")[0], ends.partition(",")[0])
+
+
+def _span(first: str, last: str) -> str:
     what, _, name = last.rpartition(" ")
-    return f": {first}" if first == last else f": {first} to {name if first.startswith(f'{what} ') else last}"
+    return f": {first}" if first == last else f": {first}{TO}{name if first.startswith(f'{what} ') else last}"
+
+
+def _which_sheet(words: SheetWords, counted: Counted) -> str:
+    return f"{words.view}, sheet {counted.number} of {counted.of}"
 
 
 def _title_block(surface: Surface, page: Page, words: SheetWords, counted: Counted, from_to: str) -> None:
     surface.begin({"class": "title-block"})
     surface.rect(page.title, MARK)
-    sheet = fitted(f"{words.view}, sheet {counted.number} of {counted.of}{from_to}", SMALL, page.title.w - 2 * PAD)
+    sheet = fitted(f"{_which_sheet(words, counted)}{from_to}", SMALL, page.title.w - 2 * PAD)
     for number, (row, font) in enumerate([*page.words, (sheet, SMALL)], start=1):
         _words(surface, Point(page.title.x + PAD, page.title.y + number * ROW), row, font)
     surface.end()

@@ -1,8 +1,9 @@
 """A ruled table in blocks that stay whole on a sheet, each with its own headings, so that no sheet lacks them.
 
-Rules of the file: all blocks of a table have the same columns. A block is about ``BLOCK_HEIGHT`` high, but for a row
-that is higher; between blocks is room for a cut. Columns without a word in them are left out. Words are broken into
-lines and never into letters; a word that is wider than its column gets an ellipsis.
+Rules of the file: all blocks of a table have the same columns. The blocks of a group say that they go on; those of one
+that has no name of its own, such as wires in no cable, say from which row to which they lead. A block is about
+``BLOCK_HEIGHT`` high, but for a row that is higher; between blocks is room for a cut. Columns without a word in them
+are left out. Words are broken into lines and never into letters; a word that is wider than its column gets an ellipsis.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import NamedTuple
 
 from app.drawing.frame.drawing import Drawing
 from app.drawing.frame.legend import Mark
+from app.drawing.frame.paper_frame import TO
 from app.drawing.frame.title_block import wrapped
 from app.drawing.lists.words import CONTINUED, head_of
 from app.drawing.surface.geometry import Box, Point, box_around, up_to_grid
@@ -186,7 +188,7 @@ def _blocks(group: Group, columns: Sequence[Column], edges: Sequence[int], y: in
     """Yield the rows of a group in blocks from ``y`` down."""
     cells = [_broken(row, columns, edges) for row in group.rows]
     heights = [LINE * max(map(len, lines)) + PAD for lines in cells]
-    width, title, first = edges[-1] - edges[0], group.title, 0
+    width, first = edges[-1] - edges[0], 0
     while first < len(group.rows):
         last = _last_of_block(heights, first)
         top = y + HEADINGS_HEIGHT
@@ -194,9 +196,20 @@ def _blocks(group: Group, columns: Sequence[Column], edges: Sequence[int], y: in
         for place in range(first, last):
             rows.append(Placed(Box(edges[0], top, width, heights[place]), cells[place], group.rows[place]))
             top += heights[place]
+        title = _title(group, first, last)
         grid = Box(edges[0], y + TITLE, width, top - y - TITLE)
         yield Block(title, Box(edges[0], y, max(width, _title_width(title)), top - y), grid, tuple(rows))
-        first, y, title = last, up_to_grid(top + BETWEEN), f"{group.title}{CONTINUED}"
+        first, y = last, up_to_grid(top + BETWEEN)
+
+
+def _title(group: Group, first: int, last: int) -> str:
+    """Return the title of the block of a group that has the rows from ``first`` to before ``last``."""
+    if last - first == len(group.rows):
+        return group.title
+    if head_of(group.title) != group.title:
+        return f"{group.title}{CONTINUED}" if first else group.title
+    names = dict.fromkeys((group.rows[first].cells[0], group.rows[last - 1].cells[0]))
+    return f"{group.title}, {TO.join(names)}"
 
 
 def _title_width(title: str) -> int:

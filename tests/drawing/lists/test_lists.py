@@ -111,7 +111,7 @@ def test_headings_stand_above_every_block() -> None:
     drawing = lists_of(DEMANDING, CATALOGUE)["wires by conductor"]
     titles = [text.words for text in texts_of(recorded(drawing)) if text.font.size > 10]
     headings = [text.words for text in texts_of(recorded(drawing)) if text.words == "insulation"]
-    assert titles[:2] == ["Conductors", "Conductors, continued"]
+    assert titles[:2] == ["Conductors, w1", "Conductors, w2"]
     assert titles[-1] == "Parts"
     assert len(headings) == len(titles) - 1 == len(drawing.whole) - 1
 
