@@ -43,7 +43,7 @@ def _run(args: argparse.Namespace) -> int:
     circuit = build_circuit(job.job.layouts[layout], job.catalogue, job.job.settings.frequency_hz)
     if args.of == "terminals":
         point = solve(circuit, situation_of(args, job, layout)) if is_asked(args) else None
-        rows = terminal_rows(circuit.layout, job.catalogue, point)
+        rows = terminal_rows(circuit.layout, job.catalogue, point, wire_roles(circuit))
         _print_terminals(args, job.job, layout, rows)
     elif args.of == "wires":
         _print_wires(args, job.job, layout, circuit)

@@ -105,7 +105,9 @@ VIEWS: Mapping[str, View] = {
     ),
     "terminals": View(
         "what is landed on each screw",
-        lambda shown: terminal_list_drawing(shown.layout, shown.catalogue, shown.point, shown.situation_words),
+        lambda shown: terminal_list_drawing(
+            shown.layout, shown.catalogue, shown.point, shown.situation_words, wire_roles(shown.circuit)
+        ),
     ),
     "flags": View(
         "flags to cut out and fold around the wires",

@@ -52,18 +52,32 @@ class TerminalRow:
         return self.terminal, self.function, self.use, *columns, "; ".join(self.jumpers), self.volts
 
 
-def terminal_rows(layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None) -> tuple[TerminalRow, ...]:
-    """Return a row for each terminal, part by part, screw by screw; with an operating point the volts there too."""
+def terminal_rows(
+    layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, roles: Mapping[str, str] | None = None
+) -> tuple[TerminalRow, ...]:
+    """Return a row for each terminal, part by part, screw by screw; with an operating point the volts there too.
+
+    ``roles`` say what each conductor is for. A strip, a splice or a float switch only passes on what is landed there,
+    so that its screws are told by that: ``point 2, call for the compressor``.
+    """
     landed = _landed(layout)
     rows: list[TerminalRow] = []
     for part in sorted(layout.parts, key=natural_key):
         jumpers = _jumpers(layout, catalogue, part, point)
+        kind = catalogue.kind_of(layout.parts[part])
+        passes_on = kind is not None and all(each.function == "through" for each in kind.terminals.values())
         for letter, terminal in catalogue.terminals_of(layout, part).items():
             name = f"{part}.{letter}"
             volts = "" if point is None else volts_words(point, name)
             on_screw, by_jumper = tuple(landed.get(name, ())), tuple(jumpers.get(letter, ()))
-            rows.append(TerminalRow(name, terminal.function, terminal.use, on_screw, by_jumper, volts))
+            use = ", ".join((terminal.use, *(_passed_on(on_screw, roles or {}) if passes_on else ())))
+            rows.append(TerminalRow(name, terminal.function, use, on_screw, by_jumper, volts))
     return tuple(rows)
+
+
+def _passed_on(landed: Iterable[Landed], roles: Mapping[str, str]) -> tuple[str, ...]:
+    """Return what the conductors on a screw are for, each use once."""
+    return tuple(dict.fromkeys(roles[each.conductor] for each in landed if each.conductor in roles))
 
 
 def terminals_csv(rows: Iterable[TerminalRow], with_volts: bool = False) -> str:

@@ -12,6 +12,7 @@ from app.circuit.solve import solve
 from app.job.model import Layout
 from app.job.sketch import sketch
 from app.tables.terminal_rows import HEADINGS, NOT_RECORDED, NOTHING_LANDED, TerminalRow, terminal_rows, terminals_csv
+from app.tables.wire_rows import wire_roles
 from tests.demo_jobs.demos import demo, layouts
 
 CATALOGUE = builtin_catalogue()
@@ -55,6 +56,18 @@ def test_jumpers_stand_at_both_of_their_screws_as_they_are_set() -> None:
     assert fitted["tc.W"].jumpers == ()
     taken_off = Situation(set={f"tc.{jumper}": "removed"})
     assert rows_of(sketch(PARTS, *WIRES), taken_off)["tc.RC"].jumpers == ("to RH: removed",)
+
+
+def test_a_screw_that_only_passes_on_is_told_by_what_is_landed_there() -> None:
+    parts = {**PARTS, "ts": "terminal-strip", "fs": "float-switch"}
+    layout = sketch(parts, *WIRES[:3], "tc.W ts.1", "ts.1 fs.A", "fs.B fb.W", "fb.C -")
+    circuit = build_circuit(layout, CATALOGUE)
+    rows = {row.terminal: row for row in terminal_rows(layout, CATALOGUE, roles=wire_roles(circuit))}
+    assert rows["ts.1"].use == "point 1, call for furnace heat"
+    assert rows["fs.B"].use == "switch, the other side, call for furnace heat"
+    assert rows["ts.2"].use == "point 2"
+    # What a board does with a call stands on its screw already.
+    assert rows["fb.W"].use == "call for heat"
 
 
 def test_volts_are_those_of_the_situation_and_nothing_where_none_is_given() -> None:

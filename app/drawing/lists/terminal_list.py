@@ -33,10 +33,17 @@ MARKS = (TERMINAL_NAME, INSULATION_CODE)
 
 
 def terminal_list_drawing(
-    layout: Layout, catalogue: Catalogue, point: OperatingPoint | None = None, situation_words: str = ""
+    layout: Layout,
+    catalogue: Catalogue,
+    point: OperatingPoint | None = None,
+    situation_words: str = "",
+    roles: Mapping[str, str] | None = None,
 ) -> Drawing:
-    """Return the terminal list of a layout, to be put on sheets; with an operating point it has the volts there."""
-    rows = terminal_rows(layout, catalogue, point)
+    """Return the terminal list of a layout, to be put on sheets; with an operating point it has the volts there.
+
+    ``roles`` says what each conductor is for, in words.
+    """
+    rows = terminal_rows(layout, catalogue, point, roles)
     names = short_names(layout.conductors)
     groups = [
         Group(part_words(layout, catalogue, part), tuple(_row(row, names) for row in of_part))

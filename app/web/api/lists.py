@@ -93,7 +93,7 @@ def terminals(job_id: str) -> Response:
     name = worked.layout_meant(query.layout)
     situation = worked.situation(name, query)
     point = worked.point(name, situation) if query.live == "yes" else None
-    rows = terminal_rows(worked.job.layouts[name], worked.catalogue, point)
+    rows = terminal_rows(worked.job.layouts[name], worked.catalogue, point, wire_roles(worked.circuit(name)))
     return _csv(terminals_csv(rows, with_volts=point is not None), revision)
 
 
