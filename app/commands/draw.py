@@ -158,8 +158,10 @@ def _write(out: str, sheets: Packet, dpi: int) -> None:
         write_bytes(out, pdf_of(sheets))
         return
     several = len(sheets.sheets) > 1
+    digits = len(str(len(sheets.sheets)))
     for number, sheet in enumerate(sheets.sheets, start=1):
-        name = str(path.with_name(f"{path.stem}-{number}{path.suffix}")) if several else out
+        # All numbers have as many digits, so that sheet 10 lies behind sheet 9 wherever files are sorted by name.
+        name = str(path.with_name(f"{path.stem}-{number:0{digits}}{path.suffix}")) if several else out
         write_bytes(name, png_of(sheet, dpi) if path.suffix.lower() == ".png" else sheet.svg.encode())
         if several:
             print(name)

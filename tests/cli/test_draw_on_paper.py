@@ -115,3 +115,11 @@ def test_what_would_do_nothing_is_refused(
     assert said.err.startswith(f"{where}: ")
     assert "would be right" in said.err
     assert sorted(tmp_path.iterdir()) == before
+
+
+def test_the_files_of_many_sheets_lie_in_the_order_of_the_sheets(run: Run, tmp_path: Path) -> None:
+    said = run("draw", DUAL_FUEL, "--view", "all", "--paper", "letter", "--out", tmp_path / "job.svg")
+    written = said.out.splitlines()
+    assert len(written) > 9
+    assert written == [str(path) for path in sorted(tmp_path.glob("*.svg"))]
+    assert "sheet 10 of" in Path(written[9]).read_text(encoding="utf-8")
