@@ -27,7 +27,7 @@ from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
 from app.drawing.lists.terminal_list import terminal_list_drawing
 from app.drawing.lists.words import head_of
-from app.drawing.surface.geometry import Box
+from app.drawing.surface.geometry import GRID, Box
 from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import NAME, SMALL
@@ -412,3 +412,27 @@ def marks_of(edges: tuple[Edge, ...]) -> list[str]:
 
 def test_each_paper_can_be_asked_for_by_its_name() -> None:
     assert set(get_args(PaperName)) == set(PAPERS)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", ["bathhouse-late-second-bank", "assembly-rooms-zone-panel", "bakery-flat-heat-pump"])
+def test_conductors_that_are_landed_nowhere_have_no_sheet_for_themselves(name: str, paper: str) -> None:
+    layout, _ = layout_of(name, "as-left")
+    assert [wire for wire in layout.conductors.values() if not wire.landed()]
+    for sheet in sheets_of(name, "as-left", paper).sheets:
+        assert any(record.within("data-part") is not None for record in sheet.shown), sheet.number
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", ["ice-store-data-bus", "toll-cottage-shared-conductor"])
+def test_where_an_end_is_lost_stands_on_the_sheet_on_which_its_line_ends(name: str, paper: str) -> None:
+    said = 0
+    for sheet in sheets_of(name, "as-found", paper).sheets:
+        for record in sheet.shown:
+            if record.text is not None and record.text.words.startswith("not seen"):
+                said += 1
+                wire = record.within("data-conductor")
+                lines = [one for one in sheet.shown if one.verb == "line" and one.within("data-conductor") == wire]
+                ends = [point for line in lines for point in (line.points[0], line.points[-1])]
+                assert any(abs(end.y - record.text.at.y) < GRID for end in ends), (wire, sheet.number)
+    assert said

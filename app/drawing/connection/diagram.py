@@ -17,6 +17,7 @@ from app.drawing.connection.inside.marks import inside_marks
 from app.drawing.connection.jumpers import jumpers_of
 from app.drawing.connection.landings import Landing
 from app.drawing.connection.live import conductor_state
+from app.drawing.connection.loose_ends import ends_with_words
 from app.drawing.connection.plan import Plan, plan_connection
 from app.drawing.connection.written import NO_ROLES, Roles, Written, written_on
 from app.drawing.frame.drawing import Drawing
@@ -71,7 +72,7 @@ def connection_drawing(
         marks=marks_on(plan, catalogue, point, bool(written.purposes)),
         description=described(plan, situation_words),
         put=lambda surface: put_connection(surface, plan, catalogue, point, written),
-        whole=tuple(box.box for box in plan.boxes.values()),
+        whole=(*(box.box for box in plan.boxes.values()), *ends_with_words(plan.loose)),
         names={box.box: box.label for box in plan.boxes.values()},
         called=plan.called,
     )

@@ -2,18 +2,18 @@
 
 Rules of the file: a loose end lies at the landing of its conductor's other end, in line with its lane, with its words
 beyond it where there is room and in its label where there is not. A conductor that is landed at neither end lies in the
-spare area below everything else.
+spare area at the left, below whatever lies there.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from app.drawing.connection.landings import OUTWARD, EndName, Landing
 from app.drawing.connection.said import NOTHING_SAID, Said
 from app.drawing.surface.geometry import GRID, PITCH, Box, Point, up_to_grid
-from app.drawing.surface.text_width import fitted, width_of
+from app.drawing.surface.text_width import box_of_text, fitted, width_of
 from app.drawing.surface.verbs import SMALL, Anchor, Text
 from app.job.model import Conductor, Layout, UnknownEnd
 
@@ -49,6 +49,19 @@ class Spares:
 
     lines: Mapping[str, tuple[Point, Point]]
     ends: Mapping[EndName, LooseEnd]
+
+    def lowered(self, by: int) -> Spares:
+        """Return the same further down."""
+        lines = {name: (_down(start, by), _down(end, by)) for name, (start, end) in self.lines.items()}
+        ends = {
+            name: replace(
+                end,
+                at=_down(end.at, by),
+                beyond=None if end.beyond is None else end.beyond._replace(at=_down(end.beyond.at, by)),
+            )
+            for name, end in self.ends.items()
+        }
+        return Spares(lines, ends)
 
 
 def place_loose_ends(
@@ -91,6 +104,16 @@ def place_spares(layout: Layout, corner: Point, said: Said = NOTHING_SAID) -> Sp
     return Spares(lines, ends)
 
 
+def ends_with_words(ends: Mapping[EndName, LooseEnd]) -> Iterator[Box]:
+    """Yield for each loose end the box around it and its words: apart, neither would tell what the other is."""
+    for end in ends.values():
+        if end.beyond is not None:
+            words = box_of_text(end.beyond)
+            left, top = min(words.x, end.at.x - GRID), min(words.y, end.at.y - GRID)
+            right, bottom = max(words.right, end.at.x + GRID), max(words.bottom, end.at.y + GRID)
+            yield Box(left, top, right - left, bottom - top)
+
+
 def _in_line(told: tuple[bool, str], landing: Landing, taken: Sequence[Box]) -> tuple[LooseEnd, Box]:
     out, port = OUTWARD[landing.side], landing.port
     known, words = told
@@ -105,6 +128,10 @@ def _in_line(told: tuple[bool, str], landing: Landing, taken: Sequence[Box]) -> 
         if not any(_ahead(room, out).overlaps(box) for box in taken):
             return LooseEnd(port, known, words, _beyond(port, out, words)), room
     return LooseEnd(port, known, words, None), _room(port, out, 0)
+
+
+def _down(point: Point, by: int) -> Point:
+    return Point(point.x, point.y + by)
 
 
 def _ahead(room: Box, out: Point) -> Box:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import Catalogue
 from app.drawing.connection.landings import EndName, Landing, grounds_of, land_ends, names_on
-from app.drawing.connection.loose_ends import LooseEnd, LooseEnds, place_loose_ends, place_spares
+from app.drawing.connection.loose_ends import LooseEnd, LooseEnds, Spares, place_loose_ends, place_spares
 from app.drawing.connection.part_box import PartBox
 from app.drawing.connection.placing import place_parts
 from app.drawing.connection.routes import route_conductors
@@ -57,7 +57,7 @@ def plan_connection(layout: Layout, catalogue: Catalogue, insides: bool = False,
     courses = dict(routes.courses)
     courses.update((end.conductor, _loose_course(end, landings)) for end in loose.ends)
     content = _content(boxes, courses, loose.ends)
-    spares = place_spares(layout, Point(content.x, content.bottom + SPARE_AREA_GAP), said)
+    spares = _spares_below(layout, content, boxes, courses, loose, said)
     courses.update((name, Course((line,))) for name, line in spares.lines.items())
     return Plan(
         layout,
@@ -87,9 +87,37 @@ def _loose_course(end: EndName, landings: Mapping[EndName, Landing]) -> Course:
     return Course((path if end.number == 1 else path[::-1],))
 
 
+def _spares_below(
+    layout: Layout,
+    content: Box,
+    boxes: Mapping[str, PartBox],
+    courses: Mapping[str, Course],
+    loose: LooseEnds,
+    said: Said,
+) -> Spares:
+    """Return the spare area at the left, no further down than what lies above it asks for.
+
+    On paper it then shares a sheet with that; below everything it mostly had one for itself.
+    """
+    spares = place_spares(layout, Point(content.x, content.y), said)
+    right = max((box.right for box in _words_of(spares.ends)), default=content.x) + SPARE_AREA_GAP
+    if not spares.lines:
+        return spares
+    # Nothing lies to the left of it, and lines run level or upright: those that reach it have a point there.
+    points = (point for course in courses.values() for piece in course.pieces for point in piece)
+    reached = [point.y for point in points if point.x < right]
+    drawn = (*(box.ground() for box in boxes.values()), *_words_of(loose.ends))
+    reached += [box.bottom for box in drawn if box.x < right]
+    return spares.lowered(max(reached, default=content.y) + SPARE_AREA_GAP - content.y)
+
+
+def _words_of(ends: Mapping[EndName, LooseEnd]) -> list[Box]:
+    return [box_of_text(end.beyond) for end in ends.values() if end.beyond is not None]
+
+
 def _content(boxes: Mapping[str, PartBox], courses: Mapping[str, Course], loose: Mapping[EndName, LooseEnd]) -> Box:
     points = [point for course in courses.values() for piece in course.pieces for point in piece]
     found = [box.ground() for box in boxes.values()]
-    found += [box_of_text(end.beyond) for end in loose.values() if end.beyond is not None]
+    found += _words_of(loose)
     lines = box_of_points(points)
     return box_around(found + ([lines] if lines else [])) or EMPTY
