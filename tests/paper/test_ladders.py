@@ -9,8 +9,8 @@ from itertools import pairwise
 import pytest
 
 from app.drawing.frame.measured import inside, measured
-from app.drawing.frame.page import LEVEL_WIDEST, mark_label
-from app.drawing.frame.paper import PAPERS, SMALLEST_CAPITAL_MM
+from app.drawing.frame.page import LEVEL_WIDEST, mark_label, page_for
+from app.drawing.frame.paper import FRAME_SCALE, KEEPING_WHOLE_MM, PAPERS, SMALLEST_CAPITAL_MM, smallest_scale
 from app.drawing.frame.sheets import Sheet, SheetSet, fits_one_sheet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
 from app.paper.packet import Wanted, packet
@@ -133,11 +133,23 @@ def test_the_name_of_a_rail_is_written_whole() -> None:
 def test_the_first_sheet_says_which_part_each_screw_is_on_and_no_sheet_is_bare(
     name: str, layout: str, paper: str
 ) -> None:
-    # What a hundred parts are fills a small sheet by itself.
-    wanted = Wanted(PAPERS[LARGER[paper] if name == SCHOOL_ROW else paper])
-    sheets = packet([(ladder_drawing(*layout_of(name, layout)), WORDS)], wanted).sheets
+    sheets = packet([(ladder_drawing(*layout_of(name, layout)), WORDS)], Wanted(PAPERS[paper])).sheets
     assert [number for number, sheet in enumerate(sheets, start=1) if 'class="rung"' not in sheet.svg] == []
     assert [">Parts: " in sheet.svg for sheet in sheets] == [True, *(False for _ in sheets[1:])]
+
+
+def test_what_a_hundred_parts_are_leaves_room_for_the_first_rung_on_the_smallest_paper_that_lies() -> None:
+    drawing = ladder_drawing(*layout_of(SCHOOL_ROW, "as-left"))
+    (told_first,) = drawing.apart
+    scale = smallest_scale(measured(told_first).fonts, KEEPING_WHOLE_MM)
+    # Without that room the first heading must still go with its rung.
+    assert set(drawing.whole[:1]) < set(told_first.whole)
+    for paper in PAGES:
+        area = page_for(PAPERS[paper].turned("sideways"), drawing.marks, WORDS, several=True, cut=True).area
+        told = told_first.whole[0]
+        assert told.y < 0 < told.bottom
+        assert told.h <= FRAME_SCALE * area.h / scale
+        assert told.w <= FRAME_SCALE * area.w / scale
 
 
 @pytest.mark.parametrize(("name", "layout"), DEMOS)

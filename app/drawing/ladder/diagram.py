@@ -94,7 +94,8 @@ def _told_first(drawing: Drawing, plan: LadderPlan, catalogue: Catalogue, live: 
     # With the first rung: by themselves they would fill a sheet as well above as below.
     with_first = box_around((*map(box_of_text, notes), *drawing.whole[:1])) or drawing.content
     ends = _end_of_ink(plan)
-    rungs = (box._replace(h=min(box.h, ends - box.y)) for box in (with_first, *drawing.whole[1:]))
+    # Where the paper is too small for that, the heading goes with its rung.
+    rungs = (box._replace(h=min(box.h, ends - box.y)) for box in (with_first, *drawing.whole))
     below = up_to_grid(HEAD_LINE * len(plan.last_notes))
 
     def put(surface: Surface) -> None:

@@ -33,7 +33,8 @@ SAID_GAP = 24
 """Between the last column and what is said of loads, where no common rail stands behind that."""
 HEAD_LINE = 15
 SECTION_GAP = 36
-NOTES_WIDTH = 720
+NOTES_WIDTH, NOTES_MOST = 720, 876
+"""How wide notes are, and how wide below rungs that are wider: the smallest paper that lies shows no more at once."""
 
 
 @dataclass(frozen=True)
@@ -94,11 +95,12 @@ def plan_ladder(layout: Layout, catalogue: Catalogue, live: Live | None = None) 
         planned = _section(section, y, wording, screws, live)
         sections.append(planned)
         y = planned.box.bottom + SECTION_GAP
-    last = tuple(row for note in wording.last_notes() for row in wrapped(note, SMALL, NOTES_WIDTH))
     right = max((planned.box.right for planned in sections), default=0)
+    wide = max(NOTES_WIDTH, min(right, NOTES_MOST))
+    last = tuple(row for note in wording.last_notes() for row in wrapped(note, SMALL, wide))
     bottom = y + HEAD_LINE * len(last)
     if last:
-        right = max(right, NOTES_WIDTH)
+        right = max(right, wide)
     content = Box(0, 0, up_to_grid(max(right, GRID)), up_to_grid(max(bottom, GRID)))
     return LadderPlan(ladder, wording, screws, tuple(sections), last, content)
 
