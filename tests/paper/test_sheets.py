@@ -436,3 +436,21 @@ def test_where_an_end_is_lost_stands_on_the_sheet_on_which_its_line_ends(name: s
                 ends = [point for line in lines for point in (line.points[0], line.points[-1])]
                 assert any(abs(end.y - record.text.at.y) < GRID for end in ends), (wire, sheet.number)
     assert said
+
+
+@pytest.mark.parametrize("name", ["salt-store-float-gone-around", "print-shop-heat-for-water"])
+def test_what_is_landed_on_a_screw_is_written_on_the_sheet_that_shows_its_part(name: str) -> None:
+    layout, _ = layout_of(name, "as-left")
+    sheets = sheets_of(name, "as-left")
+    part_at = {box: part for part, found in layout.parts.items() for box in _boxes_called(sheets, found.label)}
+    assert set(part_at.values()) == set(layout.parts)
+    for box, part in part_at.items():
+        (sheet,) = [sheet for sheet in sheets.sheets if inside(box, sheet.window)]
+        written = words_on(sheet)
+        for wire, conductor in layout.conductors.items():
+            if part in {end.partition(".")[0] for end in conductor.landed()}:
+                assert f"{wire} {conductor.insulation}" in written, (part, wire, sheet.number)
+
+
+def _boxes_called(sheets: SheetSet, label: str) -> list[Box]:
+    return [box for box, name in sheets.drawing.names.items() if name == label]

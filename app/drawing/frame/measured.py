@@ -61,9 +61,17 @@ class Measured:
     def whole(self) -> tuple[Box, ...]:
         """Return what should not be cut: parts, screws with their letters, words, and what is no line."""
         loose = [box for record in self.records if _stays_whole(record) and (box := record.bounds()) is not None]
-        parts = [box.grown(BESIDE, BESIDE, BESIDE, BESIDE) for box in self.drawing.whole]
         # A part that is nearly as large as a sheet is kept whole by itself, where what is beside it has no room.
-        return (*parts, *self.drawing.whole, *_groups_without_lines(self.records), *loose)
+        return (*self._grown, *self.drawing.whole, *_groups_without_lines(self.records), *loose)
+
+    @cached_property
+    def with_room(self) -> tuple[Box, ...]:
+        """Return what the drawing wants whole, with the room beside it, as far as something is drawn there."""
+        return tuple(_within(box, self.content) for box in self._grown)
+
+    @cached_property
+    def _grown(self) -> tuple[Box, ...]:
+        return tuple(box.grown(BESIDE, BESIDE, BESIDE, BESIDE) for box in self.drawing.whole)
 
     @cached_property
     def segments(self) -> tuple[Segment, ...]:
@@ -137,6 +145,12 @@ def measured(drawing: Drawing) -> Measured:
 def inside(box: Box, window: Box) -> bool:
     """Return whether a box lies in a window, edges counted."""
     return window.x <= box.x and box.right <= window.right and window.y <= box.y and box.bottom <= window.bottom
+
+
+def _within(box: Box, other: Box) -> Box:
+    left, top = max(box.x, other.x), max(box.y, other.y)
+    right, bottom = min(box.right, other.right), min(box.bottom, other.bottom)
+    return Box(left, top, right - left, bottom - top)
 
 
 def _shows(record: Record, box: Box, window: Box) -> bool:

@@ -128,7 +128,7 @@ def on_paper(
     if capitals_mm is None and drawing.scale is None and all(fit.tiling.price(drawing.whole)[0] for fit in fits):
         closer = min(smallest_scale(seen.fonts, KEEPING_WHOLE_MM), LARGEST_SCALE)
         fits += [_fit(seen, paper.turned(one), words, closer) for one in turns]
-    best = min(fits, key=lambda fit: (fit.tiling.price(drawing.whole), -fit.scale))
+    best = min(fits, key=lambda fit: (_price(seen, fit), -fit.scale))
     return SheetSet(drawing, best.page, best.scale, best.room, tuple(_sheets(seen, best)))
 
 
@@ -175,10 +175,17 @@ def _fit(seen: Measured, paper: Paper, words: SheetWords, least: float) -> _Fit:
         if len(best.tiling.tiles) > LARGER_UP_TO:
             break
         larger = _cut(seen, page, min(least * LARGER**step, LARGEST_SCALE))
-        if larger.tiling.price(seen.drawing.whole) > best.tiling.price(seen.drawing.whole):
+        if _price(seen, larger) > _price(seen, best):
             break
         best = larger
     return best
+
+
+def _price(seen: Measured, fit: _Fit) -> tuple[tuple[int, int, int], int]:
+    """Return what a fit costs: its tiles, then how many parts are cut off from where conductors fan out beside them."""
+    tiles = fit.tiling.tiles
+    crowded = sum(not any(inside(box, tile) for tile in tiles) for box in seen.with_room)
+    return fit.tiling.price(seen.drawing.whole), crowded
 
 
 def _alone(seen: Measured, paper: Paper, words: SheetWords) -> tuple[Page, float]:
