@@ -21,7 +21,7 @@ from app.drawing.frame.paper import (
     capital_height,
     smallest_scale,
 )
-from app.drawing.frame.paper_frame import Counted
+from app.drawing.frame.paper_frame import CENTRE, Counted
 from app.drawing.frame.paper_sheet import paper_sheet, place_of
 from app.drawing.frame.sheets import Edge, Sheet, SheetSet, on_paper
 from app.drawing.ladder.diagram import ladder_drawing
@@ -32,7 +32,7 @@ from app.drawing.surface.recorder import Record
 from app.drawing.surface.text_width import box_of_text
 from app.drawing.surface.verbs import NAME, SMALL
 from app.drawing.views import VIEWS, Shown
-from tests.paper.papers import WORDS, cases, drawing_of, framed, inked, layout_of, sheets_of, words_on
+from tests.paper.papers import BY_CHANCE, WORDS, cases, drawing_of, framed, inked, layout_of, sheets_of, words_on
 
 CASES = list(cases())
 Which = str | int
@@ -454,3 +454,16 @@ def test_what_is_landed_on_a_screw_is_written_on_the_sheet_that_shows_its_part(n
 
 def _boxes_called(sheets: SheetSet, label: str) -> list[Box]:
     return [box for box, name in sheets.drawing.names.items() if name == label]
+
+
+def test_marks_at_the_side_keep_out_of_the_corner_of_those_above_and_below() -> None:
+    sheets = sheets_of(*BY_CHANCE[0])
+    half = MARK_PITCH // 2
+    for sheet in sheets.sheets:
+        place = place_of(sheets, sheet)
+        for record in framed(sheets, sheet).records:
+            at_side = record.within("data-match") and record.within("data-side") in ("left", "right")
+            if record.text is not None and at_side:
+                middle = record.text.at.y - CENTRE
+                assert "top" not in sheet.cut_sides or middle >= place.y + half, (sheet.number, record.text.words)
+                assert "bottom" not in sheet.cut_sides or middle <= place.bottom - half, (sheet.number, record.text)

@@ -34,13 +34,14 @@ class _Written(NamedTuple):
 
 
 class EdgePen:
-    """Draws the edges of one sheet, of which ``window`` is shown at ``place``."""
+    """Draws the edges of one sheet, of which ``window`` is shown at ``place`` and cut on some ``sides``."""
 
-    def __init__(self, surface: Surface, sheets: SheetSet, window: Box, place: Box) -> None:
+    def __init__(self, surface: Surface, sheets: SheetSet, window: Box, place: Box, sides: frozenset[Side]) -> None:
         self.surface = surface
         self.area = sheets.page.area
         self.window = window
         self.place = place
+        self.sides = sides
         self.level_marks = sheets.drawing.level_marks
 
     def side(self, edges: Sequence[Edge], before: int) -> None:
@@ -74,12 +75,18 @@ class EdgePen:
         widths = [MARK_PITCH] * len(marks)
         if self._is_level_above(side):
             widths = [width_of(self._label(side, words), SMALL) + 2 * MARK_GAP for _at, words in marks]
-        return list(map(_Written, crossed, self._placed(side, crossed, widths)))
+        return list(map(_Written, crossed, self._placed(side, crossed, widths, corners=True)))
 
-    def _placed(self, side: Side, places: Sequence[int], widths: Sequence[int]) -> list[int]:
-        """Return places in order, moved apart for words so wide, and back where these would run over an end."""
+    def _placed(self, side: Side, places: Sequence[int], widths: Sequence[int], *, corners: bool = False) -> list[int]:
+        """Return places in order, moved apart for words so wide, and back where these would run over an end.
+
+        With ``corners`` they keep out of the corner in which the marks of the upper or lower side stand.
+        """
         upright = side in ("left", "right")
         least, most = (self.area.y, self.area.bottom) if upright else (self.area.x, self.area.right)
+        if upright and corners:
+            least = self.place.y if "top" in self.sides else least
+            most = self.place.bottom if "bottom" in self.sides else most
         stands = apart(places, widths)
         for number in range(len(stands) - 1, -1, -1):
             stands[number] = min(stands[number], most - (widths[number] + 1) // 2)

@@ -46,7 +46,7 @@ def draw_paper_frame(
     surface.line((Point(page.foot.x, page.foot.y), Point(page.foot.right, page.foot.y)), THIN)
     for side in sorted(sheet.cut_sides):
         edges = [edge for edge in sheet.edges if edge.side == side]
-        EdgePen(surface, sheets, sheet.window, place).side(edges, counted.number - sheet.number)
+        EdgePen(surface, sheets, sheet.window, place, sheet.cut_sides).side(edges, counted.number - sheet.number)
     _legend(surface, page)
     _caution(surface, page)
     if page.key is not None and len(sheets.sheets) > 1:
