@@ -26,11 +26,7 @@ export function installSheet(bench) {
     queueMicrotask(() => focus.restore(kept));
     dropWhatIsGone(bench);
   });
-  let scale = 0;
-  surface.view.on("changed", () => {
-    if (surface.view.scale !== scale) fitLettering(surface);
-    scale = surface.view.scale;
-  });
+  surface.on("laid-out", () => fitLettering(surface));
   surface.hand.add("paper", (group, view) => {
     const { x, y, w, h } = surface.drawing.bounds;
     const at = view.toScreen({ x, y });

@@ -1,14 +1,16 @@
 /**
  * The sheet: one stable host with the server's drawing between two layers of our own, the index of what lies on it,
  * and the view. Emits `swapping` before the drawing changes, `swapped` after it has, and then `turned` where it is
- * another view.
+ * another view; `laid-out` where it is laid out at another scale.
  *
  * Rules of the file: a new drawing never lands under a gesture; it waits for the pointer to be lifted, two seconds at
  * most. Pan, zoom, focus and picks are kept.
  */
 
+import { make } from "../shared/dom.js";
 import { Emitter } from "../shared/emitter.js";
 import { EDITED } from "../views/names.js";
+import { Glide } from "./glide.js";
 import { Hand } from "./hand.js";
 import { Drawing } from "./swap.js";
 import { Things } from "./things.js";
@@ -30,7 +32,9 @@ export class Surface extends Emitter {
     super();
     this.host = host;
     this.view = new View();
-    this.drawing = new Drawing(host);
+    const layer = /** @type {HTMLElement|null} */ (host.querySelector(":scope > .drawn")) ?? make("div", { class: "drawn" });
+    if (!layer.isConnected) host.prepend(layer);
+    this.drawing = new Drawing(layer);
     this.hand = new Hand(host, this.view);
     this.things = new Things();
     /** Show the whole sheet where something of it is out of sight. */
@@ -50,7 +54,8 @@ export class Surface extends Emitter {
     this.isRead = true;
     /** The scale that the styles know. */
     this.lettered = 0;
-    this.view.on("changed", () => this.showView());
+    this.glide = new Glide(layer, this.view, () => this.layOut());
+    this.view.on("changed", () => this.glide.move());
     new ResizeObserver(() => this.measure()).observe(host);
   }
 
@@ -85,14 +90,15 @@ export class Surface extends Emitter {
     // What is laid out in one size and then another is laid out twice.
     this.letter(this.fitted ? this.view.scale : READABLE);
     if (!this.drawing.put(text)) return;
-    if (this.drawing.svg && this.drawing.svg.previousSibling !== this.hand.under) this.hand.under.after(this.drawing.svg);
     this.read();
     // The host tells when its size changes; to ask for it now would lay out the page once more.
     if (this.view.width <= 1) this.measure();
     else if (this.isRead) this.settle();
-    this.showView();
+    this.layOut();
     this.emit("swapped");
     if (turned) this.emit("turned");
+    // Who listens may have gone elsewhere on the new sheet.
+    this.layOut();
     this.hand.refresh();
   }
 
@@ -111,6 +117,7 @@ export class Surface extends Emitter {
     const { x, y, scale, fitted, width, height } = this.view;
     if (this.fitted) this.places.set(this.name, { x, y, scale, fitted, width, height });
     this.drawing.clear();
+    this.glide.end(false);
     this.name = name;
     const place = this.places.get(name);
     this.fitted = place !== undefined && !(place.fitted && (place.width !== width || place.height !== height));
@@ -172,13 +179,17 @@ export class Surface extends Emitter {
     return { x, y, w: Math.max(...xs) + ROOM - x, h: Math.max(...ys) + ROOM - y };
   }
 
-  showView() {
+  /** Everything has its size for where the view is. */
+  layOut() {
     const { x, y, width, height, scale } = this.view;
     const box = `${x} ${y} ${width / scale} ${height / scale}`;
     // What is set again, even to what it is, is laid out again.
     if (this.drawing.svg?.getAttribute("viewBox") !== box) this.drawing.svg?.setAttribute("viewBox", box);
     this.letter(scale);
     if (this.host.dataset.detail !== this.view.detail) this.host.dataset.detail = this.view.detail;
+    const scaled = this.glide.from?.scale !== scale;
+    this.glide.end(this.drawing.svg !== null);
+    if (scaled) this.emit("laid-out");
   }
 
   /** @param {number} scale for which lettering has its size */

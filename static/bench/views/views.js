@@ -5,6 +5,7 @@
  * Emits `turned` when another view is chosen.
  */
 
+import { afterPaint } from "../shared/after-paint.js";
 import { Emitter } from "../shared/emitter.js";
 import { byId } from "../shared/dom.js";
 import { bring, cornersOf } from "../sheet/bring.js";
@@ -25,8 +26,13 @@ export class Views extends Emitter {
      */
     this.wanted = [];
     this.takesKeyboard = false;
+    /**
+     * The view whose button was pressed and that is not yet turned to.
+     * @type {string|null}
+     */
+    this.pressed = null;
     this.buttons = /** @type {HTMLElement[]} */ ([...document.querySelectorAll("[data-view-choice]")]);
-    for (const button of this.buttons) button.addEventListener("click", () => this.turnTo(button.dataset.viewChoice ?? EDITED));
+    for (const button of this.buttons) button.addEventListener("click", () => this.press(button.dataset.viewChoice ?? EDITED));
     bench.surface.on("turned", () => this.arrived());
     this.show(PHONE.matches ? "words" : EDITED);
   }
@@ -34,6 +40,13 @@ export class Views extends Emitter {
   /** Whether wires are changed in what is on the sheet. */
   get edits() {
     return !this.bench.surface.things.looking;
+  }
+
+  /** @param {string} name */
+  press(name) {
+    this.pressed = name;
+    this.mark(name);
+    afterPaint(() => this.pressed === name && this.turnTo(name));
   }
 
   /**
@@ -44,7 +57,7 @@ export class Views extends Emitter {
   turnTo(name, wanted = [], takesKeyboard = false) {
     const { shown, surface, speech } = this.bench;
     const [there, asked] = [surface.name, shown.view];
-    Object.assign(this, { wanted, takesKeyboard });
+    Object.assign(this, { wanted, takesKeyboard, pressed: null });
     this.show(name);
     shown.view = name === "words" ? EDITED : name;
     // Another view may still be on its way; it must not come after this one.
@@ -69,11 +82,16 @@ export class Views extends Emitter {
   show(name) {
     this.name = name;
     this.bench.shown.main.dataset.view = name;
-    for (const button of this.buttons) button.setAttribute("aria-pressed", String(button.dataset.viewChoice === name));
+    this.mark(name);
     byId("sheet-heading").textContent = TITLES[name];
     this.bench.surface.host.setAttribute("aria-label", TITLES[name]);
     this.bench.surface.host.setAttribute("aria-describedby", name === EDITED ? "how" : "how-looking");
     this.emit("turned");
+  }
+
+  /** @param {string} name of the view whose button looks pressed */
+  mark(name) {
+    for (const button of this.buttons) button.setAttribute("aria-pressed", String(button.dataset.viewChoice === name));
   }
 
   arrived() {
