@@ -35,6 +35,7 @@ def test_every_screw_and_wire_on_the_sheet_has_a_row_of_its_own(opens: Open) -> 
     screws = hands.page.eval_on_selector_all("#sheet [data-terminal]", "nodes => nodes.map(n => n.dataset.terminal)")
     ends = hands.page.eval_on_selector_all("#sheet [data-end]", "nodes => nodes.map(n => n.dataset.end)")
     hands.page.locator('[data-view-choice="words"]').click()
+    hands.page.locator("#words-content [data-row]").first.wait_for()
     rows = hands.page.eval_on_selector_all("#words-content [data-row]", "nodes => nodes.map(n => n.dataset.row)")
     moves = hands.page.eval_on_selector_all(
         "#words-content [data-f$=':move']", "nodes => nodes.map(n => n.dataset.f.split(':')[1])"
