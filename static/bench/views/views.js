@@ -44,9 +44,11 @@ export class Views extends Emitter {
 
   /** @param {string} name */
   press(name) {
+    // Nothing has to come for these, and who goes on by keyboard finds them there.
+    if (name === "words" || this.name === "words") return this.turnTo(name);
     this.pressed = name;
     this.mark(name);
-    afterPaint(() => this.pressed === name && this.turnTo(name));
+    return afterPaint(() => this.pressed === name && this.turnTo(name));
   }
 
   /**
