@@ -144,8 +144,10 @@ class Hands:
         """Return where an end is on the screen."""
         return self.at(f'[data-end="{end}"]')
 
-    def matrix(self) -> list[float]:
+    def matrix(self, *, at_rest: bool = True) -> list[float]:
         """Return pan and zoom of the sheet."""
+        if at_rest:
+            self.page.wait_for_function("() => !document.querySelector('#sheet .drawn').style.transform")
         found: list[float] = self.page.evaluate(
             "() => { const m = document.querySelector('#sheet .drawing').getScreenCTM(); return [m.a, m.e, m.f]; }"
         )

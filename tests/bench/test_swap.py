@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, TABLET, Open
@@ -22,7 +21,7 @@ def test_groups_that_did_not_change_keep_their_nodes_and_the_view_stays(opens: O
         "#sheet [data-key]", "nodes => nodes.filter(node => node.wasHere).map(node => node.dataset.key)"
     )
     assert {"part:xf", "conductor:w1", "conductor:w2", "terminal:xf.R"} <= set(kept)
-    assert hands.matrix() == pytest.approx(view, abs=1e-3)
+    assert hands.matrix() == view
 
 
 MARK_WHAT_STANDS = """([where, what]) => document.querySelectorAll(`${where} ${what}`)
