@@ -41,6 +41,8 @@ export class Bench {
   tap;
   /** @type {() => unknown} */
   removePicked;
+  /** @type {() => void} *Picked* tells at once what it would tell after the next paint: somebody goes there */
+  showPicked;
   /** @type {() => void} */
   openMenu;
   /** @type {(factor: number) => void} */

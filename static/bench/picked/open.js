@@ -5,8 +5,8 @@
 export function openPicked(bench, key, selector) {
   bench.picks.only(key);
   bench.regions.turnTo("picked");
-  // It is shown as soon as all of the picking is done.
-  queueMicrotask(() => /** @type {HTMLElement|null} */ (document.querySelector(`#picked-content ${selector}`))?.focus());
+  bench.showPicked();
+  /** @type {HTMLElement|null} */ (document.querySelector(`#picked-content ${selector}`))?.focus();
 }
 
 /** @param {import("../bench.js").Bench} bench @param {string} part its id */

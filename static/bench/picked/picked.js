@@ -1,5 +1,6 @@
 /** The *Picked* region: the thing itself as heading, and everything that can be done to it. */
 
+import { afterPaint } from "../shared/after-paint.js";
 import { byId, make } from "../shared/dom.js";
 import { refill } from "../rows/index.js";
 import { partOf } from "../job/acts.js";
@@ -33,16 +34,18 @@ export function installPicked(bench) {
     }
     told = key;
   };
-  // A tap picks, takes in hand and asks for advice: what is shown of it is made once.
+  // A tap picks, takes in hand and asks for advice: what is shown of it is made once, and after the mark at what was
+  // tapped is on the screen.
   let due = false;
-  const showSoon = () => {
-    if (due) return;
-    due = true;
-    queueMicrotask(() => {
-      due = false;
-      show();
-    });
+  bench.showPicked = () => {
+    if (due) show();
+    due = false;
   };
+  const showSoon = () => {
+    if (!due) afterPaint(bench.showPicked);
+    due = true;
+  };
+  addEventListener("keydown", (event) => event.key === "Tab" && bench.showPicked(), true);
   region.addEventListener("input", (event) => {
     /** @type {HTMLElement} */ (event.target).dataset.typed = "yes";
   });
@@ -50,7 +53,10 @@ export function installPicked(bench) {
   bench.inHand.on("changed", showSoon);
   bench.advice.on("changed", showSoon);
   purposes.on("known", showSoon);
-  bench.shown.on("shown", show);
+  bench.shown.on("shown", () => {
+    due = true;
+    bench.showPicked();
+  });
 }
 
 /** @param {import("../bench.js").Bench} bench */

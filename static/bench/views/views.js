@@ -32,7 +32,7 @@ export class Views extends Emitter {
      */
     this.pressed = null;
     this.buttons = /** @type {HTMLElement[]} */ ([...document.querySelectorAll("[data-view-choice]")]);
-    for (const button of this.buttons) button.addEventListener("click", () => this.press(button.dataset.viewChoice ?? EDITED));
+    for (const button of this.buttons) button.addEventListener("click", ({ detail }) => this.press(button.dataset.viewChoice ?? EDITED, detail === 0));
     bench.surface.on("turned", () => this.arrived());
     this.show(PHONE.matches ? "words" : EDITED);
   }
@@ -42,10 +42,10 @@ export class Views extends Emitter {
     return !this.bench.surface.things.looking;
   }
 
-  /** @param {string} name */
-  press(name) {
-    // Nothing has to come for these, and who goes on by keyboard finds them there.
-    if (name === "words" || this.name === "words") return this.turnTo(name);
+  /** @param {string} name @param {boolean} byKeyboard */
+  press(name, byKeyboard) {
+    // Whoever goes on by keyboard goes on into what was turned to.
+    if (byKeyboard) return this.turnTo(name);
     this.pressed = name;
     this.mark(name);
     return afterPaint(() => this.pressed === name && this.turnTo(name));
