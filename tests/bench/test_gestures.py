@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from playwright.sync_api import expect
 
 from tests.bench.conftest import LAPTOP, TABLET, Open, Screen
 from tests.bench.hands import Hands
 from tests.bench.layouts import HEATING, HEATING_WIRES
+
+MOUSE_REACHES_PX = 12
+"""So near a screw has to be where screws are told apart."""
+MOST_STEPS_OUT = 20
 
 
 def bench(opens: Open, screen: Screen = LAPTOP, *wires: tuple[str, str | None]) -> Hands:
@@ -108,6 +114,25 @@ def test_a_part_is_moved_by_dragging_in_steps_of_the_grid(opens: Open) -> None:
     assert x % 12 == y % 12 == 0
     assert hands.layout()["parts"]["fb"]["at"] == [480, 0]
     expect(hands.page.locator("#picked-heading")).to_have_text("Thermostat")
+
+
+def test_from_so_far_that_no_letters_are_written_the_middle_of_a_part_is_the_part(opens: Open) -> None:
+    hands = bench(opens)
+    for _ in range(MOST_STEPS_OUT):
+        box = hands.page.locator('[data-part="tc"][data-box] rect').first.bounding_box()
+        assert box
+        middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        if math.dist(middle, hands.at_screw("tc.Y")) < MOUSE_REACHES_PX:
+            break
+        hands.page.click("#zoom-out")
+        hands.matrix()
+    expect(hands.page.locator("#sheet")).to_have_attribute("data-detail", "far")
+    with hands.saved():
+        hands.drag(middle, (middle[0], middle[1] + 40))
+    assert len(hands.conductors()) == len(HEATING_WIRES), "no wire was pulled"
+    assert hands.layout()["parts"]["tc"]["at"][1] > 0
+    hands.pull("fb.R", "tc.Y")
+    assert frozenset({"fb.R", "tc.Y"}) in hands.conductors(), "a screw that is met is still a screw"
 
 
 def test_the_wheel_zooms_at_the_pointer_and_fit_brings_everything_back(opens: Open) -> None:

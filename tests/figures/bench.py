@@ -32,7 +32,8 @@ def figures() -> Iterator[str]:
         yield bytes_on_first_open(browser, address)
         yield from gestures(browser, address, at_once=False)
         yield from gestures(browser, address, at_once=True)
-        yield dragging(browser, address)
+        yield dragging(browser, address, "part", '[data-part="ou13"][data-box]', ".mark-outline")
+        yield dragging(browser, address, "wire", '[data-part="ou13"] [data-terminal]', ".mark-pulled")
         yield nodes_over_patches(browser, address)
 
 
@@ -170,8 +171,11 @@ def session(slowed: Slowed) -> list[Callable[[], None]]:
     ]
 
 
-def dragging(browser: Browser, address: str) -> str:
-    """Return how many frames are slow while a part of a large job is dragged, beside frames at rest."""
+def dragging(browser: Browser, address: str, what: str, grabbed: str, carried: str) -> str:
+    """Return how many frames are slow while something is dragged in a large job, beside frames at rest.
+
+    ``grabbed`` is where, and ``carried`` what is then drawn under the pointer.
+    """
     with slowed_page(browser, address) as slowed:
         hands, page = slowed.hands, slowed.page
         hands.open_job(hands.copy_demo(HUNDRED_PARTS))
@@ -179,12 +183,13 @@ def dragging(browser: Browser, address: str) -> str:
         slowed.count_frames()
         page.wait_for_timeout(2000)
         rest = slowed.frames_ms()
-        box = page.locator("[data-part][data-box]").nth(40).bounding_box()
+        box = page.locator(grabbed).first.bounding_box()
         assert box
         x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
         page.mouse.move(x, y)
         page.mouse.down()
-        page.mouse.move(x + 8, y, steps=2)
+        page.mouse.move(x + 40, y, steps=4)
+        page.locator(carried).wait_for(state="attached")
         slowed.count_frames()
         for step in range(DRAG_STEPS):
             page.mouse.move(x + 8 + (step % 80) * 2, y + (step % 60))
@@ -192,7 +197,7 @@ def dragging(browser: Browser, address: str) -> str:
         hands.press("Escape")
         pace = slowed.yardstick_ms()
     return (
-        f"dragging a part of {HUNDRED_PARTS}: of {len(moving)} frames {share(moving):.1f} % over 33 ms (aim 2 %), "
+        f"dragging a {what} of {HUNDRED_PARTS}: of {len(moving)} frames {share(moving):.1f} % over 33 ms (aim 2 %), "
         f"the longest {max(moving):.0f} ms; at rest {share(rest):.1f} % of {len(rest)}; "
         f"the yardstick of the page {pace:.1f} ms"
     )

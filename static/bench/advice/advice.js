@@ -83,7 +83,8 @@ export function installAdvice(bench) {
   const { advice, inHand, surface } = bench;
   inHand.on("changed", () => advice.ask(inHand.held));
   surface.hand.add("advice", (group, view) => {
-    if (!inHand.held) return;
+    // Where no letters are written there is no screw to land on either.
+    if (!inHand.held || view.detail === "far") return;
     const home = homeOf(bench.shown.words, inHand.held);
     for (const thing of surface.things.terminals) {
       const verdict = thing.name === home ? null : advice.of(thing.name)?.verdict;

@@ -88,5 +88,5 @@ export function installCarry(bench) {
     const [a, b] = [view.toScreen(carried.anchor), view.toScreen(carried.at)];
     group.append(draw("line", { x1: a.x, y1: a.y, x2: b.x, y2: b.y, class: "mark-pulled" }));
     group.append(draw("circle", { cx: b.x, cy: b.y, r: 6, class: "mark-open-end" }));
-  });
+  }, "held");
 }

@@ -17,8 +17,10 @@ export class Hand extends Emitter {
     this.view = view;
     this.over = draw("svg", { class: "hand over", "aria-hidden": "true" });
     this.under = draw("svg", { class: "hand under", "aria-hidden": "true" });
+    /** What moves with the pointer: nothing else is painted anew for it. */
+    this.held = draw("svg", { class: "hand held", "aria-hidden": "true" });
     host.prepend(this.under);
-    host.append(this.over);
+    host.append(this.over, this.held);
     /** @type {Map<string, {group: SVGElement, paint: Painter}>} */
     this.painters = new Map();
     /** @type {Set<string>} */
@@ -26,7 +28,7 @@ export class Hand extends Emitter {
     view.on("changed", () => this.refresh());
   }
 
-  /** @param {string} name @param {Painter} paint @param {"over"|"under"} [layer] */
+  /** @param {string} name @param {Painter} paint @param {"held"|"over"|"under"} [layer] */
   add(name, paint, layer = "over") {
     const group = draw("g", { "data-hand": name });
     this[layer].append(group);

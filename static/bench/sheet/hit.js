@@ -6,6 +6,7 @@
  */
 
 import { distance, inside, nearestOn, pointAlong, reversed } from "./geometry.js";
+import { LETTERED_PITCH, PITCH } from "./view.js";
 
 /** @typedef {import("./things.js").Thing} Thing @typedef {import("./things.js").Things} Things */
 /** @typedef {import("../job/types.js").Point} Point */
@@ -15,6 +16,17 @@ import { distance, inside, nearestOn, pointAlong, reversed } from "./geometry.js
 const END_FROM = 8;
 const END_TO = 32;
 export const HANDLE = 24;
+
+/**
+ * Where screws are too close for their letters to be written nobody aims at one of them: reach shrinks with the drawing,
+ * so that the middle of a part is the part.
+ * @param {string} pointer @param {boolean} glove @param {number} scale @returns {Reach}
+ */
+export function reachOn(pointer, glove, scale) {
+  const { screw, wire, doubt } = reachOf(pointer, glove);
+  const share = Math.min(1, (PITCH * scale) / LETTERED_PITCH);
+  return { screw: share * screw, wire: share * wire, doubt };
+}
 
 /** @param {string} pointer @param {boolean} glove @returns {Reach} */
 export function reachOf(pointer, glove) {

@@ -10,6 +10,8 @@ export const LEAST = 0.04;
 export const MOST = 4;
 /** Screws are this far apart on the sheet. */
 export const PITCH = 24;
+/** Screws that are nearer to each other on screen have no letters, px. */
+export const LETTERED_PITCH = 9.5;
 
 /** @typedef {import("../job/types.js").Point} Point @typedef {{x: number, y: number, w: number, h: number}} Box */
 
@@ -134,7 +136,7 @@ export class View extends Emitter {
    */
   get detail() {
     const pitch = PITCH * this.scale;
-    if (pitch < 9.5) return "far";
+    if (pitch < LETTERED_PITCH) return "far";
     if (pitch < 22) return "middle";
     return pitch <= 44 ? "near" : "close";
   }

@@ -41,8 +41,8 @@
     const twoLayouts = figure.dataset.view === "changes";
     const changed = twoLayouts ? [...figure.querySelectorAll(CHANGED)].filter((node) => seen(node) && within(node.getBoundingClientRect())) : [];
     const plain = new Set([...figure.querySelectorAll(PLAIN)].map(shape));
-    const laid = [...figure.querySelectorAll(`.hand.over ${SHAPES}`)].filter(seen);
-    const hand = figure.querySelectorAll(".hand.over > g > *");
+    const laid = [...figure.querySelectorAll(`.hand:is(.over, .held) ${SHAPES}`)].filter(seen);
+    const hand = figure.querySelectorAll(".hand:is(.over, .held) > g > *");
     return {
       case: figure.dataset.case,
       pitch: Number(figure.dataset.pitch),

@@ -35,7 +35,7 @@ export function installBoxPick(bench) {
     const { x, y, w, h } = bench.boxed;
     const at = view.toScreen({ x, y });
     group.append(draw("rect", { x: at.x, y: at.y, width: w * view.scale, height: h * view.scale, class: "mark-outline" }));
-  });
+  }, "held");
 }
 
 /** @typedef {import("../../job/types.js").Point} Point @typedef {import("../../sheet/view.js").Box} Box */

@@ -28,5 +28,5 @@ export function installOutlines(bench) {
         draw("rect", { x: x + by.x * view.scale, y: y + by.y * view.scale, width: w, height: h, class: "mark-outline" }),
       );
     }
-  });
+  }, "held");
 }

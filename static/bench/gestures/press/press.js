@@ -6,7 +6,7 @@
  * and a pointer that the system takes away end a gesture with nothing sent.
  */
 
-import { hitOf, hitTest, reachOf } from "../../sheet/hit.js";
+import { hitOf, hitTest, reachOf, reachOn } from "../../sheet/hit.js";
 import { spotAt } from "../../sheet/spots.js";
 import { edgeScroll } from "./edge-scroll.js";
 
@@ -158,9 +158,9 @@ export class Presses {
   /** @param {Point} at @param {string} pointer */
   hitAt(at, pointer) {
     const { surface, picks, glove } = this.bench;
-    const reach = reachOf(pointer, glove);
-    if (surface.things.looking) return hitOf(spotAt(surface.things.spots, at, reach.screw / surface.view.scale));
-    return hitTest(surface.things, at, surface.view.scale, reach, picks.keys);
+    const { scale } = surface.view;
+    if (surface.things.looking) return hitOf(spotAt(surface.things.spots, at, reachOf(pointer, glove).screw / scale));
+    return hitTest(surface.things, at, scale, reachOn(pointer, glove, scale), picks.keys);
   }
 
   /** @param {Point} screen */
