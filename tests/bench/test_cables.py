@@ -129,7 +129,7 @@ def test_conductors_are_landed_one_by_one(opens: Open, screen: str) -> None:
     with hands.saved():
         hands.page.locator('[data-core-end="w2.1"]').select_option("tc.W")
     assert by_code(hands)["WH"] == ["fb.W", "tc.W"]
-    expect(hands.page.locator('[data-core="w2"]')).to_have_attribute("data-state", "both ends landed")
+    expect(hands.page.locator('[data-core="w2"]')).to_have_attribute("data-core-state", "both ends landed")
     with hands.saved():
         hands.page.locator('[data-core-end="w2.0"]').select_option("-")
     assert by_code(hands)["WH"] == [None, "tc.W"]

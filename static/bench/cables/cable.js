@@ -47,7 +47,7 @@ function coreRow(bench, cable, core) {
   const conductor = bench.shown.words.conductors[core.conductor];
   return make(
     "li",
-    { "data-core": core.conductor, "data-state": core.state },
+    { "data-core": core.conductor, "data-core-state": core.state },
     make("button", { type: "button", class: "core-code", "data-f": `core:${core.conductor}`, onclick: pick }, core.code, make("span", { class: "unseen" }, `, ${conductor.name}, ${core.state}. Pick it.`)),
     ...[0, 1].map((side) => endSelect(bench, cable, core, side)),
     make("span", { class: "core-state", "aria-hidden": "true" }, core.state),

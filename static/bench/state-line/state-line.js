@@ -38,13 +38,23 @@ export class StateLine {
    */
   say(state, mark, said, ...acts) {
     clearTimeout(this.slow);
-    this.main.dataset.state = state;
+    this.turn(state);
     byId("state-mark").textContent = MARKS[mark];
     byId("state-words").textContent = said;
     byId("state-line").title = said;
     byId("state-acts").replaceChildren(...acts);
     byId("not-known").hidden = state !== "offline";
     if (state !== "offline") this.showChecked(false);
+  }
+
+  /**
+   * While edits wait to be checked it is not known what the circuit does. The styles hang on that alone: to style
+   * everything that tells it anew whenever an edit goes out would take longer than the edit.
+   * @param {"saved"|"pending"|"offline"} state
+   */
+  turn(state) {
+    this.main.dataset.state = state;
+    this.main.toggleAttribute("data-unknown", state === "offline" && !this.main.hasAttribute("data-checked"));
   }
 
   saved() {
@@ -58,6 +68,7 @@ export class StateLine {
   showChecked(checked) {
     if (checked === this.main.hasAttribute("data-checked")) return;
     this.main.toggleAttribute("data-checked", checked);
+    this.main.toggleAttribute("data-unknown", !checked && this.main.dataset.state === "offline");
     byId("show-checked").textContent = checked ? "Show your edits" : "Show the last checked state";
     this.bench.showChecked(checked);
   }
@@ -67,7 +78,7 @@ export class StateLine {
     shown.on("shown", () => this.learnNames());
     outbox.on("sending", ({ again, count }) => {
       if (again && this.since !== null) return;
-      this.main.dataset.state = "pending";
+      this.turn("pending");
       clearTimeout(this.slow);
       this.slow = setTimeout(() => this.say("pending", "pending", count > 0 ? words.SENDING : words.SAVED), SLOW_MS);
     });
