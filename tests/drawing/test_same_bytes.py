@@ -1,4 +1,4 @@
-"""The same job gives the same drawing, whatever the order of its keys and the seed of the hashes."""
+"""The same job gives the same drawing, whatever the order of its keys and the seed of the hashes; in no colour."""
 
 from __future__ import annotations
 
@@ -8,22 +8,36 @@ import random
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 
-from app.catalogue.opening import open_job
+from app.catalogue.catalogue import Catalogue
+from app.catalogue.opening import Opened, open_job
 from app.drawing.connection.diagram import draw_connection
+from app.drawing.ladder.diagram import draw_ladder
+from app.job.model import Job
 from tests.demo_jobs.demos import NAMES, demo, text_of
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of
 
 SCRIPT = """
 import sys
-from app.drawing.connection.diagram import draw_connection
 from tests.drawing.generated import CATALOGUE, generated_layout, job_of
-sys.stdout.write(draw_connection(job_of(generated_layout(5, 30)), "as-left", CATALOGUE))
+from tests.drawing.test_same_bytes import VIEWS
+sys.stdout.write(VIEWS[sys.argv[1]](job_of(generated_layout(5, 30)), "as-left", CATALOGUE))
 """
+Draw = Callable[[Job, str, Catalogue], str]
+VIEWS: dict[str, Draw] = {"connection": draw_connection, "ladder": draw_ladder}
 ALLOWED = {"currentColor", "none", "black", "white"}
+COLOURS = re.compile(r'(?:fill|stroke|color|stop-color|flood-color)="([^"]*)"')
+PLACES = re.compile(r' (?:x|y|cx|cy|r|d|width|height|data-x|data-y|data-box|data-path|textLength)="([^"]*)"')
+
+each_view = pytest.mark.parametrize("view", VIEWS)
+
+
+def drawn(view: str, opened: Opened) -> str:
+    return VIEWS[view](opened.job, opened.job.default_layout(), opened.catalogue)
 
 
 def shuffled(value: Any, chance: random.Random) -> Any:
@@ -35,43 +49,36 @@ def shuffled(value: Any, chance: random.Random) -> Any:
     return [shuffled(each, chance) for each in value] if isinstance(value, list) else value
 
 
+@each_view
 @pytest.mark.parametrize("name", NAMES)
-def test_the_order_of_keys_does_not_show(name: str) -> None:
-    opened = demo(name)
-    layout = opened.job.default_layout()
+def test_the_order_of_keys_does_not_show(name: str, view: str) -> None:
     other = open_job(json.dumps(shuffled(json.loads(text_of(name)), random.Random(name))).encode())
-    assert draw_connection(other.job, layout, other.catalogue) == draw_connection(opened.job, layout, opened.catalogue)
+    assert drawn(view, other) == drawn(view, demo(name))
 
 
-def test_two_processes_with_different_hash_seeds_draw_the_same() -> None:
+@each_view
+def test_two_processes_with_different_hash_seeds_draw_the_same(view: str) -> None:
     drawings = {
         subprocess.run(
-            [sys.executable, "-c", SCRIPT],
+            [sys.executable, "-c", SCRIPT, view],
             env={**os.environ, "PYTHONHASHSEED": seed},
             capture_output=True,
             check=True,
         ).stdout
         for seed in ("1", "2")
     }
-    assert drawings == {draw_connection(job_of(generated_layout(5, 30)), "as-left", CATALOGUE).encode()}
+    assert drawings == {VIEWS[view](job_of(generated_layout(5, 30)), "as-left", CATALOGUE).encode()}
 
 
+@each_view
 @pytest.mark.parametrize("name", NAMES)
-def test_nothing_has_a_colour_or_a_style(name: str) -> None:
-    opened = demo(name)
-    drawing = draw_connection(opened.job, opened.job.default_layout(), opened.catalogue)
-    colours = set(re.findall(r'(?:fill|stroke|color|stop-color|flood-color)="([^"]*)"', drawing))
+def test_nothing_has_a_colour_a_style_or_a_fraction(name: str, view: str) -> None:
+    drawing = drawn(view, demo(name))
+    colours = set(COLOURS.findall(drawing))
     assert colours
     assert colours <= ALLOWED
     assert " style=" not in drawing
     assert "<style" not in drawing
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_coordinates_are_whole_numbers(name: str) -> None:
-    opened = demo(name)
-    drawing = draw_connection(opened.job, opened.job.default_layout(), opened.catalogue)
-    for values in re.findall(
-        r' (?:x|y|cx|cy|r|d|width|height|data-x|data-y|data-box|data-path|textLength)="([^"]*)"', drawing
-    ):
-        assert "." not in values
+    places = PLACES.findall(drawing)
+    assert places
+    assert not [values for values in places if "." in values]
