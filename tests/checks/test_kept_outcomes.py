@@ -30,7 +30,19 @@ def told_anew(layout: Layout, catalogue: Catalogue) -> list[object]:
     return told(layout, catalogue)
 
 
-@pytest.mark.parametrize("name", [name for name in NAMES if name != SCHOOL_ROW])
+SOME = {
+    "assembly-rooms-zone-panel",
+    "ferry-cottage-four-wires",
+    "ice-store-data-bus",
+    "mill-house-two-zones",
+    "net-loft-electric-heat",
+    "post-office-dual-fuel",
+}
+"""One of each sort of demo; `make test-all` asks them all."""
+EVERY = [pytest.param(name, marks=[] if name in SOME else [pytest.mark.slow]) for name in NAMES if name != SCHOOL_ROW]
+
+
+@pytest.mark.parametrize("name", EVERY)
 def test_outcomes_after_a_little_change_are_those_of_a_layout_seen_for_the_first_time(name: str) -> None:
     opened = demo(name)
     chance = random.Random(name)

@@ -35,6 +35,17 @@ from app.drawing.views import VIEWS, Shown
 from tests.paper.papers import BY_CHANCE, WORDS, cases, drawing_of, framed, inked, layout_of, sheets_of, words_on
 
 CASES = list(cases())
+ON_PAPER = [
+    pytest.param(
+        *case.values,
+        paper,
+        id=f"{case.id}-{paper}",
+        marks=case.marks if number % len(PAPERS) == turn else pytest.mark.slow,
+    )
+    for number, case in enumerate(CASES)
+    for turn, paper in enumerate(sorted(PAPERS))
+]
+"""Each case on one of the papers in turn; `make test-all` puts each onto all of them."""
 Which = str | int
 
 
@@ -158,8 +169,7 @@ def test_one_mark_means_one_place(name: Which, which: Which) -> None:
     assert {words: found for words, found in places.items() if len(found) > 1} == {}
 
 
-@pytest.mark.parametrize("paper", sorted(PAPERS))
-@pytest.mark.parametrize(("name", "which"), CASES)
+@pytest.mark.parametrize(("name", "which", "paper"), ON_PAPER)
 def test_capitals_are_two_millimetres_high(name: Which, which: Which, paper: str) -> None:
     sheets = sheets_of(name, which, paper)
     for sheet in sheets.sheets:
@@ -193,8 +203,7 @@ def cut_in_two(sheets: SheetSet) -> int:
     return sum(not any(inside(box, window) for window in windows) for box in sheets.drawing.whole)
 
 
-@pytest.mark.parametrize("paper", sorted(PAPERS))
-@pytest.mark.parametrize(("name", "which"), CASES)
+@pytest.mark.parametrize(("name", "which", "paper"), ON_PAPER)
 def test_the_window_lies_in_its_area_with_room_for_its_marks(name: Which, which: Which, paper: str) -> None:
     sheets = sheets_of(name, which, paper)
     room = sheets.room
