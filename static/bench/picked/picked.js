@@ -38,8 +38,9 @@ export function installPicked(bench) {
   // tapped is on the screen.
   let due = false;
   bench.showPicked = () => {
-    if (due) show();
+    if (!due) return;
     due = false;
+    show();
   };
   const showSoon = () => {
     if (!due) afterPaint(bench.showPicked);
@@ -54,8 +55,8 @@ export function installPicked(bench) {
   bench.advice.on("changed", showSoon);
   purposes.on("known", showSoon);
   bench.shown.on("shown", () => {
-    due = true;
-    bench.showPicked();
+    due = false;
+    show();
   });
 }
 

@@ -47,14 +47,19 @@ export class StateLine {
     if (state !== "offline") this.showChecked(false);
   }
 
+  /** @param {"saved"|"pending"|"offline"} state */
+  turn(state) {
+    this.main.dataset.state = state;
+    this.markUnknown();
+  }
+
   /**
    * While edits wait to be checked it is not known what the circuit does. The styles hang on that alone: to style
    * everything that tells it anew whenever an edit goes out would take longer than the edit.
-   * @param {"saved"|"pending"|"offline"} state
    */
-  turn(state) {
-    this.main.dataset.state = state;
-    this.main.toggleAttribute("data-unknown", state === "offline" && !this.main.hasAttribute("data-checked"));
+  markUnknown() {
+    const { main } = this;
+    main.toggleAttribute("data-unknown", main.dataset.state === "offline" && !main.hasAttribute("data-checked"));
   }
 
   saved() {
@@ -68,7 +73,7 @@ export class StateLine {
   showChecked(checked) {
     if (checked === this.main.hasAttribute("data-checked")) return;
     this.main.toggleAttribute("data-checked", checked);
-    this.main.toggleAttribute("data-unknown", !checked && this.main.dataset.state === "offline");
+    this.markUnknown();
     byId("show-checked").textContent = checked ? "Show your edits" : "Show the last checked state";
     this.bench.showChecked(checked);
   }
