@@ -105,7 +105,7 @@ def edit_together(visits: Visit, serving: Serving, patches: int) -> str:
 
 
 def test_two_browsers_editing_at_random(visits: Visit, serving: Serving) -> None:
-    edit_together(visits, serving, 20)
+    edit_together(visits, serving, 30)
 
 
 @pytest.mark.slow

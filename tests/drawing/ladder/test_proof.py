@@ -88,7 +88,7 @@ def _prove_by_chance(seed: int, fewest: int, most: int, situations: int) -> Ladd
     return proved(layout, catalogue, asked)
 
 
-@pytest.mark.parametrize("hundred", range(5))
+@pytest.mark.parametrize("hundred", [*range(5), *(pytest.param(more, marks=pytest.mark.slow) for more in (5, 6))])
 def test_ladders_by_chance_are_their_circuits(hundred: int) -> None:
     ladders = [_prove_by_chance(seed, 3, 6, 2) for seed in range(100 * hundred, 100 * hundred + 100)]
     tangled = sum(any(section.bridges for section in ladder.sections) for ladder in ladders)
